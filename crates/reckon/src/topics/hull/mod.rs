@@ -1,0 +1,6 @@
+//! Topics of the room `hull`, one file each.
+
+use crate::Topic;
+
+/// The topics of this group.
+pub const TOPICS: &[Topic] = &[];
