@@ -1,0 +1,3 @@
+//! Tests of the room `timber` through its public face.
+
+mod species;
