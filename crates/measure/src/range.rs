@@ -135,7 +135,8 @@ fn with_unit(left: &[char], right: &[char]) -> String {
     let unit: String = right[from..].iter().collect();
     // 3'-4" is not one figure with one unit, but m3 is.
     let single = !unit.trim_end().trim_end_matches('3').contains(|c: char| c.is_ascii_digit());
-    if bare && single {
+    let after_a_number = right[..from].iter().any(|c| *c != ' ');
+    if bare && single && after_a_number {
         text.push_str(&unit);
     }
     text
