@@ -16,11 +16,13 @@
 pub mod chart;
 mod dxf;
 mod hatch;
+mod hatch_lines;
 mod shape;
 mod svg;
 
 pub use hatch::Hatch;
 pub use shape::{Anchor, Ink, Pen, Shape};
+pub use svg::PAGE_STYLE;
 
 /// One drawing: its size on paper in millimetres, a title, a description for those who cannot see it,
 /// and its shapes, in the order in which they are drawn. x runs to the right and y downwards, as on a page.
@@ -55,7 +57,8 @@ impl Sheet {
     }
 
     /// Returns the drawing as DXF text (release R12, the plainest that every drawing office reads),
-    /// in millimetres with y upwards.
+    /// in millimetres with y upwards. Named groups become layers; hatching is written as lines, since R12 knows no
+    /// hatch; paper-coloured fills are left out, and what they hid stays visible.
     pub fn to_dxf(&self) -> String {
         dxf::write(self)
     }

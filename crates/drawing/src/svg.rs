@@ -3,12 +3,29 @@
 use crate::{Anchor, Hatch, Ink, Pen, Shape, Sheet};
 use std::fmt::Write as _;
 
-/// Inks by role. A page may override them by the custom properties named here; the fallback prints well.
-fn ink(ink: Ink) -> &'static str {
+/// The rules by which a page that shows drawings in line gives them its own inks. Without them a drawing comes out
+/// in dark ink on white, which prints well. Plain attributes and classes are used, and no custom properties inside
+/// the drawing itself, because typesetters that place SVG do not read those.
+pub const PAGE_STYLE: &str = "\
+.ink-main{stroke:var(--ink,#1a1a1a)}.ink-faint{stroke:var(--faint,#8a8a84)}.ink-accent{stroke:var(--accent,#a3341f)}\
+.fill-main{fill:var(--ink,#1a1a1a)}.fill-faint{fill:var(--faint-letters,#5f5f5a)}.fill-accent{fill:var(--accent,#a3341f)}\
+.fill-paper{fill:var(--paper,#ffffff)}";
+
+/// The class that a page may restyle, and the colour without it. Faint lettering is darker than faint lines, which
+/// would otherwise be too light to read.
+fn stroke(ink: Ink) -> &'static str {
     match ink {
-        Ink::Main => "var(--ink, #1a1a1a)",
-        Ink::Faint => "var(--faint, #8a8a84)",
-        Ink::Accent => "var(--accent, #a3341f)",
+        Ink::Main => "class=\"ink-main\" stroke=\"#1a1a1a\"",
+        Ink::Faint => "class=\"ink-faint\" stroke=\"#8a8a84\"",
+        Ink::Accent => "class=\"ink-accent\" stroke=\"#a3341f\"",
+    }
+}
+
+fn lettering(ink: Ink) -> &'static str {
+    match ink {
+        Ink::Main => "class=\"fill-main\" fill=\"#1a1a1a\"",
+        Ink::Faint => "class=\"fill-faint\" fill=\"#5f5f5a\"",
+        Ink::Accent => "class=\"fill-accent\" fill=\"#a3341f\"",
     }
 }
 
@@ -29,8 +46,8 @@ pub(crate) fn write(sheet: &Sheet) -> String {
 }
 
 const PATTERNS: &str = "<defs>\
-<pattern id=\"hatch-sparse\" width=\"2.4\" height=\"2.4\" patternUnits=\"userSpaceOnUse\" patternTransform=\"rotate(45)\"><path d=\"M0 0V2.4\" stroke=\"var(--ink, #1a1a1a)\" stroke-width=\"0.25\"/></pattern>\
-<pattern id=\"hatch-close\" width=\"0.9\" height=\"0.9\" patternUnits=\"userSpaceOnUse\" patternTransform=\"rotate(45)\"><path d=\"M0 0V0.9\" stroke=\"var(--ink, #1a1a1a)\" stroke-width=\"0.35\"/></pattern>\
+<pattern id=\"hatch-sparse\" width=\"2.4\" height=\"2.4\" patternUnits=\"userSpaceOnUse\" patternTransform=\"rotate(45)\"><path d=\"M0 0V2.4\" class=\"ink-main\" stroke=\"#1a1a1a\" stroke-width=\"0.25\"/></pattern>\
+<pattern id=\"hatch-close\" width=\"0.9\" height=\"0.9\" patternUnits=\"userSpaceOnUse\" patternTransform=\"rotate(45)\"><path d=\"M0 0V0.9\" class=\"ink-main\" stroke=\"#1a1a1a\" stroke-width=\"0.35\"/></pattern>\
 </defs>";
 
 fn write_shape(out: &mut String, shape: &Shape) {
@@ -66,7 +83,7 @@ fn write_shape(out: &mut String, shape: &Shape) {
             if *turn_deg != 0.0 {
                 let _ = write!(out, " transform=\"rotate({} {} {})\"", num(*turn_deg), num(at.0), num(at.1));
             }
-            let _ = write!(out, " fill=\"{}\">{}</text>", ink(*role), escaped(words));
+            let _ = write!(out, " {}>{}</text>", lettering(*role), escaped(words));
         }
         Shape::Group { name, label, shapes } => {
             out.push_str("<g");
@@ -86,24 +103,30 @@ fn write_shape(out: &mut String, shape: &Shape) {
 }
 
 fn write_look(out: &mut String, pen: Pen, hatch: Hatch) {
-    out.push_str(match hatch {
-        Hatch::Bare => " fill=\"none\"",
-        Hatch::Sparse => " fill=\"url(#hatch-sparse)\"",
-        Hatch::Close => " fill=\"url(#hatch-close)\"",
-        Hatch::Solid => " fill=\"var(--ink, #1a1a1a)\"",
-        Hatch::Paper => " fill=\"var(--paper, #ffffff)\"",
-        Hatch::Wash => " fill=\"var(--ink, #1a1a1a)\" fill-opacity=\"0.12\"",
-    });
+    // Solid fills carry the class that recolours fills; the outline then needs no class of its own, so the one
+    // attribute `class` holds both.
+    let (fill, class) = match hatch {
+        Hatch::Bare => ("none", ""),
+        Hatch::Sparse => ("url(#hatch-sparse)", ""),
+        Hatch::Close => ("url(#hatch-close)", ""),
+        Hatch::Solid => ("#1a1a1a", "fill-main"),
+        Hatch::Paper => ("#ffffff", "fill-paper"),
+        Hatch::Wash => ("#1a1a1a", "fill-main"),
+    };
+    let _ = write!(out, " fill=\"{fill}\"");
+    if hatch == Hatch::Wash {
+        out.push_str(" fill-opacity=\"0.12\"");
+    }
     if pen.width_mm > 0.0 {
-        let _ = write!(
-            out,
-            " stroke=\"{}\" stroke-width=\"{}\" stroke-linejoin=\"round\"",
-            ink(pen.ink),
-            num(pen.width_mm)
-        );
+        let line = stroke(pen.ink);
+        let line =
+            if class.is_empty() { line.to_owned() } else { line.replacen("class=\"", &format!("class=\"{class} "), 1) };
+        let _ = write!(out, " {line} stroke-width=\"{}\" stroke-linejoin=\"round\"", num(pen.width_mm));
         if pen.dashed {
             out.push_str(" stroke-dasharray=\"1.6 1\"");
         }
+    } else if !class.is_empty() {
+        let _ = write!(out, " class=\"{class}\"");
     }
 }
 

@@ -1,1 +1,24 @@
-//! hull
+//! The hull as a shape and as a drawing: offsets, fair surface, shell expansion, places, sheets.
+//!
+//! For: saying where things are on a boat, showing it, and taking off lengths and areas. Not for: what was found
+//! (that is the record's) or what the timber is (that is `timber`'s). No input or output, no clock, no randomness.
+//!
+//! Read first: [`Layout`], [`Place`], [`sheets`].
+//!
+//! ```
+//! use hull::{Along, Layout, Patch, Place, Side, sheets};
+//! let layout = Layout::schematic(9.2, 12, 34).expect("a boat of that size can be drawn");
+//! let soft = Patch::strake(Side::Port, 1).between(Along::Frame(12.0), Along::Frame(15.0));
+//! let found = [sheets::Condition::seen(Place::Shell(soft), drawing::Hatch::Close)];
+//! let sheet = sheets::shell(&layout, Side::Port, &found, &[]);
+//! assert!(sheet.to_svg().contains("work needed"));
+//! ```
+
+mod error;
+mod layout;
+mod place;
+pub mod sheets;
+
+pub use error::HullError;
+pub use layout::{Basis, Frame, Layout};
+pub use place::{Along, Patch, Place, Side};
