@@ -30,7 +30,7 @@ pub struct State {
     entries: HashMap<EntryId, Arc<Entry>>,
     records: HashMap<EntryId, Record>,
     by_kind: BTreeMap<String, BTreeSet<(Stamp, EntryId)>>,
-    /// The record to which each amendment belongs.
+    /// The record to which each amendment that has found its entry belongs.
     root_of: HashMap<EntryId, EntryId>,
     /// Amendments whose entry has not arrived, by the entry they name.
     waiting: BTreeMap<EntryId, Vec<Arc<Entry>>>,
@@ -55,7 +55,10 @@ impl State {
 
     /// Folds entries into a state.
     pub fn fold(survey: SurveyId, entries: impl IntoIterator<Item = Entry>) -> Self {
+        let entries = entries.into_iter();
         let mut state = Self::new(survey);
+        state.entries.reserve(entries.size_hint().0);
+        state.records.reserve(entries.size_hint().0);
         for entry in entries {
             state.take(entry);
         }
@@ -104,8 +107,8 @@ impl State {
             match &entry.payload {
                 Payload::Amendment(amendment) => {
                     let target = amendment.amends;
-                    let root = self.root_of.get(&target).copied();
-                    match root.and_then(|root| self.records.get_mut(&root).map(|record| (root, record))) {
+                    let root = self.root(target);
+                    match self.records.get_mut(&root).map(|record| (root, record)) {
                         Some((root, record)) => {
                             record.put(entry);
                             self.root_of.insert(id, root);
@@ -125,7 +128,6 @@ impl State {
                             self.by_kind.insert(payload.kind().to_owned(), BTreeSet::from([entry.order()]));
                         }
                     }
-                    self.root_of.insert(id, id);
                     self.records.insert(id, Record::new(entry));
                 }
             }
@@ -167,9 +169,14 @@ impl State {
         all
     }
 
+    /// Returns the entry that began the record to which an entry belongs.
+    fn root(&self, id: EntryId) -> EntryId {
+        self.root_of.get(&id).copied().unwrap_or(id)
+    }
+
     /// Returns the record that an entry began or amends.
     pub fn record(&self, id: EntryId) -> Option<&Record> {
-        self.root_of.get(&id).and_then(|root| self.records.get(root))
+        self.records.get(&self.root(id))
     }
 
     /// Returns the records that stand (not withdrawn) of one kind, in the order in which they were begun.
@@ -240,9 +247,7 @@ impl State {
 
     /// Returns the attachments that belong to a record.
     pub fn attachments_of(&self, id: EntryId) -> impl Iterator<Item = View<'_, Attachment>> {
-        self.attachments().filter(move |attachment| {
-            attachment.payload.of.is_some_and(|of| of == id || self.root_of.get(&of) == Some(&id))
-        })
+        self.attachments().filter(move |attachment| attachment.payload.of.is_some_and(|of| self.root(of) == id))
     }
 
     /// Returns what was not seen.
