@@ -156,11 +156,37 @@ impl Species {
     /// Returns specific gravity on oven-dry mass and volume at a moisture content.
     ///
     /// Wood Handbook (2021) Eq. 4-13: G_M = G_b / (1 − 0.265 a G_b), a = (30 − M)/30, M held at 30 and below.
+    /// Where the gravity at 12 % is printed too, the answer passes through it: between 12 and 30 % volume is taken
+    /// to run straight from one to the other, and below 12 % Eq. 4-13 is scaled to meet it.
     pub fn gravity_at(&self, mc_percent: f64) -> Option<Known> {
-        let a = (30.0 - mc_percent.clamp(0.0, 30.0)) / 30.0;
+        let mc = mc_percent.clamp(0.0, 30.0);
         let basic = self.gravity_basic?;
-        let mark = if a > 0.0 { basic.mark.max(Mark::Derived) } else { basic.mark };
-        Some(Known { mark, ..basic.map(|g| g / (1.0 - 0.265 * a * g)) })
+        let by_equation = |g: f64, mc: f64| g / (1.0 - 0.265 * (30.0 - mc) / 30.0 * g);
+        let Some(printed) = self.gravity_12 else {
+            let mark = if mc < 30.0 { basic.mark.max(Mark::Derived) } else { basic.mark };
+            return Some(Known { mark, ..basic.map(|g| by_equation(g, mc)) });
+        };
+        if mc >= 30.0 {
+            return Some(basic);
+        }
+        if mc == 12.0 {
+            return Some(printed);
+        }
+        let between = |g_basic: f64, g_12: f64| {
+            if mc > 12.0 {
+                1.0 / (1.0 / g_basic - (1.0 / g_basic - 1.0 / g_12) * (30.0 - mc) / 18.0)
+            } else {
+                g_12 * by_equation(g_basic, mc) / by_equation(g_basic, 12.0)
+            }
+        };
+        let nearer = if mc > 21.0 { basic } else { printed };
+        Some(Known {
+            value: between(basic.value, printed.value),
+            low: between(basic.low, printed.low),
+            high: between(basic.high, printed.high),
+            mark: basic.mark.max(printed.mark).max(Mark::Derived),
+            source: nearer.source,
+        })
     }
 
     /// Returns specific gravity on oven-dry mass and oven-dry volume, as fastening rules want it.
@@ -169,12 +195,8 @@ impl Species {
     }
 
     /// Returns density at a moisture content, kg/m³: Wood Handbook (2021) Eq. 4-14, ρ = 1000 G_M (1 + M/100).
-    /// At 12 % the printed gravity is taken where there is one.
     pub fn density_kg_m3(&self, mc_percent: f64) -> Option<Known> {
-        let gravity = match self.gravity_12 {
-            Some(printed) if (mc_percent - 12.0).abs() < 1e-9 => printed,
-            _ => self.gravity_at(mc_percent)?,
-        };
+        let gravity = self.gravity_at(mc_percent)?;
         let mark = gravity.mark.max(Mark::Derived);
         Some(Known { mark, ..gravity.map(|g| 1000.0 * g * (1.0 + mc_percent / 100.0)) })
     }
