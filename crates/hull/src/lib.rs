@@ -15,10 +15,23 @@
 //! ```
 
 mod error;
+mod expansion;
+mod girth;
+mod hydrostatics;
 mod layout;
+mod lines;
+mod lining;
 mod place;
 pub mod sheets;
+pub mod spline;
+mod surface;
 
 pub use error::HullError;
+pub use expansion::{Expansion, Plank, Spot, StrakeFigures};
+pub use girth::Girth;
+pub use hydrostatics::Hydrostatics;
 pub use layout::{Basis, Frame, Layout};
+pub use lining::{Lining, Widths};
+pub use lines::{Edge, Lines, Section, Stern};
 pub use place::{Along, Patch, Place, Side};
+pub use surface::{Fairing, Point, Surface};

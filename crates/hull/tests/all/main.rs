@@ -1,0 +1,5 @@
+//! Tests of the room, one binary.
+
+mod expansion;
+mod forms;
+mod hydrostatics;
