@@ -1,1 +1,30 @@
-fn main(){}
+//! Chores of the workspace, so that `cargo` is all a newcomer needs: `cargo demo`, `cargo verify`, `cargo quick`.
+
+mod demo;
+mod pictures;
+mod run;
+mod tools;
+mod verify;
+
+use anyhow::{Context as _, Result, bail};
+use std::path::PathBuf;
+
+const USAGE: &str = "\
+cargo demo       build, load the invented boat and serve the workbench on her
+cargo verify     every check and test; what CI runs
+cargo quick      format, lints and the tests of every room but the report and what stands on it
+cargo run -p xtask -- pictures   remake the pictures of the demo's report in docs/pictures
+cargo run -p xtask -- bench      every benchmark, with figures";
+
+fn main() -> Result<()> {
+    let root = PathBuf::from(env!("CARGO_MANIFEST_DIR")).parent().context("xtask lies in the workspace")?.to_owned();
+    let mut words = std::env::args().skip(1);
+    match words.next().as_deref() {
+        Some("demo") => demo::demo(&root, words.collect()),
+        Some("verify") => verify::verify(&root),
+        Some("quick") => verify::quick(&root),
+        Some("pictures") => pictures::pictures(&root),
+        Some("bench") => verify::bench(&root),
+        _ => bail!("{USAGE}"),
+    }
+}

@@ -1,0 +1,291 @@
+//! What can be typed: one definition for parsing, help and completions.
+
+mod enter;
+
+pub use enter::{
+    BriefArgs, ConditionsArgs, EnterWhat, EstimateArgs, FindingArgs, FollowUpArgs, InstrumentArgs, MemberArgs,
+    NotSeenArgs, ObservationArgs, PlaceArgs, RecommendationArgs, VesselArgs,
+};
+
+use clap::{Args, Parser, Subcommand, ValueEnum};
+use std::path::PathBuf;
+
+const AFTER_HELP: &str = "\
+A first survey, from nothing to the report:
+  ribband create --author 'A. Surveyor' --name Example --construction clinker --purpose pre-purchase
+  ribband enter observation --member garboard --side port --frame 11 --method sound --answer rings
+  ribband attach photograph.jpg --caption 'Garboard, port, frame 11' --to LAST
+  ribband enter finding --member garboard --title 'Garboard' --condition sound --text 'Rings like the \
+reference places.' --basis LAST
+  ribband report --out example.pdf
+
+Exit status: 0 all is well; 1 something could not be done, or does not verify; 2 the input is not accepted.
+
+The workbench supports a surveyor's judgement. It replaces neither that judgement nor local codes, class, flag or
+licensed engineers. Working under a hauled boat, in tanks and bilges, with old paint, gas and shore power has rules
+of its own: the yard's, and the law's.";
+
+/// The workbench for surveyors of wooden boats: a field book that is never rubbed out, and the report built on it.
+#[derive(Debug, Parser)]
+#[command(name = "ribband", version, after_help = AFTER_HELP, max_term_width = 110)]
+pub struct Arguments {
+    /// Folder that holds the surveys [default: the user's data folder]
+    #[arg(long, global = true, env = "RIBBAND_FOLDER", value_name = "FOLDER", hide_env = false)]
+    pub folder: Option<PathBuf>,
+
+    /// Which survey: its identifier, the end of it, or the beginning of the boat's name [default: the only one]
+    #[arg(long, global = true, value_name = "SURVEY")]
+    pub survey: Option<String>,
+
+    /// Print JSON, for scripts
+    #[arg(long, global = true)]
+    pub json: bool,
+
+    #[command(subcommand)]
+    pub command: Command,
+}
+
+/// What to do.
+#[derive(Debug, Subcommand)]
+pub enum Command {
+    /// Open a new survey
+    #[command(after_help = "Example:\n  ribband create --author 'A. Surveyor' --name Example \
+        --construction carvel --purpose pre-purchase --client 'A. Buyer'")]
+    Create(CreateArgs),
+    /// List the surveys in the folder
+    #[command(after_help = "Example:\n  ribband list --json")]
+    List,
+    /// Show what a survey says now: members, entries, one entry with its history
+    #[command(after_help = "Examples:\n  ribband show\n  ribband show --owed\n  ribband show --entry 4f21c09ab3d1")]
+    Show(ShowArgs),
+    /// Enter one entry from flags, or many from JSON lines on standard input
+    #[command(after_help = "Examples:\n  ribband enter observation --member sheer-strake --side port --strake 9 \
+        --frame 11 --method probe --knife firm --moves yes --note 'lifts 3 mm'\n  \
+        ribband enter not-seen --member keel --why 'on the blocks' --needs 'lift and reblock'\n  \
+        ribband enter lines < entries.jsonl")]
+    Enter(EnterArgs),
+    /// Attach a photograph, recording or paper to an entry
+    #[command(after_help = "Example:\n  ribband attach seam.jpg --to LAST --caption 'Open seam, port, frame 9'")]
+    Attach(AttachArgs),
+    /// Correct or withdraw an entry; the earlier one stays in the field book
+    #[command(after_help = "Examples:\n  ribband amend LAST --why 'counted again' --set place.strake=5\n  \
+        ribband amend 4f21c09ab3d1 --why 'entered twice' --withdraw")]
+    Amend(AmendArgs),
+    /// Write the report as PDF
+    #[command(after_help = "Example:\n  ribband report --out marram.pdf --paper letter --imperial-first")]
+    Report(ReportArgs),
+    /// Draw the shell of one side with what was found, as SVG or DXF
+    #[command(after_help = "Example:\n  ribband draw --side port --svg port.svg")]
+    Draw(DrawArgs),
+    /// Write a survey with all its attachments into one file, to carry or send
+    #[command(after_help = "Example:\n  ribband pack --out marram.ribband")]
+    Pack(PackArgs),
+    /// Take in a packed survey; what is there already stays as it is
+    #[command(after_help = "Example:\n  ribband unpack marram.ribband")]
+    Unpack(UnpackArgs),
+    /// Prove that no entry, photograph or recording was altered or lost
+    #[command(after_help = "Example:\n  ribband verify")]
+    Verify,
+    /// Serve the workbench to the browsers of this machine
+    #[command(after_help = "Example:\n  ribband serve --port 7340")]
+    Serve(ServeArgs),
+    /// Reckon one thing: moisture, movement, fastenings, hull, evidence, cost
+    #[command(
+        disable_help_flag = true,
+        after_help = "Examples:\n  ribband reckon --list\n  ribband reckon emc --temp-c 20 --rh-percent 65"
+    )]
+    Reckon(ReckonArgs),
+    /// Load the invented boat Marram into a folder of her own
+    #[command(after_help = "Example:\n  ribband demo --into ./marram --serve")]
+    Demo(DemoArgs),
+    /// Print completions for a shell
+    #[command(after_help = "Example:\n  ribband completions bash > ~/.local/share/bash-completion/completions/ribband")]
+    Completions(CompletionsArgs),
+}
+
+#[derive(Debug, Args)]
+pub struct CreateArgs {
+    /// Who writes in the field book; kept for later entries
+    #[arg(long, env = "RIBBAND_AUTHOR")]
+    pub author: Option<String>,
+    #[command(flatten)]
+    pub brief: BriefArgs,
+    #[command(flatten)]
+    pub vessel: VesselArgs,
+}
+
+#[derive(Debug, Args)]
+pub struct ShowArgs {
+    /// Only entries of this member
+    #[arg(long)]
+    pub member: Option<String>,
+    /// Only entries of this kind
+    #[arg(long)]
+    pub kind: Option<String>,
+    /// One entry, with its history and attachments
+    #[arg(long, value_name = "ENTRY")]
+    pub entry: Option<String>,
+    /// The members of which nothing is recorded yet
+    #[arg(long)]
+    pub owed: bool,
+    /// All members with what is recorded of each
+    #[arg(long)]
+    pub members: bool,
+}
+
+#[derive(Debug, Args)]
+pub struct EnterArgs {
+    /// Who writes [default: who created the survey here]
+    #[arg(long, env = "RIBBAND_AUTHOR", global = true)]
+    pub author: Option<String>,
+    #[command(subcommand)]
+    pub what: EnterWhat,
+}
+
+#[derive(Debug, Args)]
+pub struct AttachArgs {
+    /// The files, one or several
+    #[arg(required = true)]
+    pub files: Vec<PathBuf>,
+    /// The entry they belong to: its identifier, the end of it, or LAST
+    #[arg(long, value_name = "ENTRY")]
+    pub to: Option<String>,
+    /// What they show
+    #[arg(long, default_value = "")]
+    pub caption: String,
+    /// What they show, for someone who cannot see them
+    #[arg(long, default_value = "")]
+    pub alternative: String,
+    /// Keep the position that the camera wrote into the file in the record
+    #[arg(long)]
+    pub keep_position: bool,
+    /// Who writes
+    #[arg(long, env = "RIBBAND_AUTHOR")]
+    pub author: Option<String>,
+}
+
+#[derive(Debug, Args)]
+pub struct AmendArgs {
+    /// The entry: its identifier, the end of it, or LAST
+    pub entry: String,
+    /// Why
+    #[arg(long)]
+    pub why: String,
+    /// A field and its new value, e.g. `note=…` or `reading.answer=rings`; may repeat
+    #[arg(long, value_name = "FIELD=VALUE")]
+    pub set: Vec<String>,
+    /// The whole new payload, as JSON
+    #[arg(long, conflicts_with_all = ["set", "withdraw"])]
+    pub payload: Option<String>,
+    /// Withdraw the entry: it no longer counts, though it stays readable
+    #[arg(long, conflicts_with = "set")]
+    pub withdraw: bool,
+    /// Settle a disagreement: this amendment follows all versions that stand against each other
+    #[arg(long)]
+    pub settle: bool,
+    /// Who writes
+    #[arg(long, env = "RIBBAND_AUTHOR")]
+    pub author: Option<String>,
+}
+
+/// Paper.
+#[derive(Clone, Copy, Debug, ValueEnum)]
+pub enum Paper {
+    /// 210 mm × 297 mm
+    A4,
+    /// 8 1/2 in × 11 in
+    Letter,
+}
+
+#[derive(Debug, Args)]
+pub struct ReportArgs {
+    /// Where to write it
+    #[arg(long, value_name = "FILE")]
+    pub out: PathBuf,
+    /// Paper
+    #[arg(long, value_enum, default_value = "a4")]
+    pub paper: Paper,
+    /// Feet and inches first, metres in brackets
+    #[arg(long)]
+    pub imperial_first: bool,
+}
+
+#[derive(Debug, Args)]
+pub struct DrawArgs {
+    /// Which side
+    #[arg(long, value_enum, default_value = "port")]
+    pub side: SideArg,
+    /// Write SVG here
+    #[arg(long, value_name = "FILE", required_unless_present = "dxf")]
+    pub svg: Option<PathBuf>,
+    /// Write DXF here
+    #[arg(long, value_name = "FILE")]
+    pub dxf: Option<PathBuf>,
+}
+
+/// Side, as typed.
+#[derive(Clone, Copy, Debug, ValueEnum)]
+pub enum SideArg {
+    /// Left, looking forward
+    Port,
+    /// Right, looking forward
+    Starboard,
+    /// On the centreline
+    Centreline,
+}
+
+impl From<SideArg> for survey::Side {
+    fn from(side: SideArg) -> Self {
+        match side {
+            SideArg::Port => survey::Side::Port,
+            SideArg::Starboard => survey::Side::Starboard,
+            SideArg::Centreline => survey::Side::Centreline,
+        }
+    }
+}
+
+#[derive(Debug, Args)]
+pub struct PackArgs {
+    /// Where to write it
+    #[arg(long, value_name = "FILE")]
+    pub out: PathBuf,
+}
+
+#[derive(Debug, Args)]
+pub struct UnpackArgs {
+    /// The packed survey
+    pub file: PathBuf,
+}
+
+#[derive(Debug, Args)]
+pub struct ServeArgs {
+    /// Port on this machine; 0 takes a free one
+    #[arg(long, default_value_t = 7340)]
+    pub port: u16,
+}
+
+#[derive(Debug, Args)]
+pub struct ReckonArgs {
+    /// The topic and its flags; `--list` names the topics, `TOPIC --help` a topic's flags
+    #[arg(trailing_var_arg = true, allow_hyphen_values = true, value_name = "TOPIC --FLAG VALUE …")]
+    pub words: Vec<String>,
+}
+
+#[derive(Debug, Args)]
+pub struct DemoArgs {
+    /// Folder to load her into
+    #[arg(long, default_value = "marram-demo", value_name = "FOLDER")]
+    pub into: PathBuf,
+    /// Serve the workbench on her afterwards
+    #[arg(long)]
+    pub serve: bool,
+    /// Port on this machine; 0 takes a free one
+    #[arg(long, default_value_t = 7340)]
+    pub port: u16,
+}
+
+#[derive(Debug, Args)]
+pub struct CompletionsArgs {
+    /// The shell
+    pub shell: clap_complete::Shell,
+}

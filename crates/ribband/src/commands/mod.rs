@@ -1,0 +1,73 @@
+//! The commands, one file each.
+
+mod amend;
+mod attach;
+mod create;
+mod demo;
+mod draw;
+mod enter;
+mod list;
+mod pack;
+mod reckon;
+mod report;
+mod serve;
+mod show;
+mod verify;
+
+use crate::arguments::{Arguments, Command};
+use crate::desk::Desk;
+use crate::fault::Fault;
+use clap::CommandFactory as _;
+use serde_json::Value;
+use std::io::Write as _;
+
+/// Runs a command.
+pub fn run(arguments: Arguments) -> Result<(), Fault> {
+    let Arguments { folder, survey, json, command } = arguments;
+    let chosen = survey.as_deref();
+    let open = || Desk::open(folder.as_deref());
+    match command {
+        Command::Create(args) => create::run(&mut open()?, args, json),
+        Command::List => list::run(&mut open()?, json),
+        Command::Show(args) => show::run(&mut open()?, chosen, &args, json),
+        Command::Enter(args) => enter::run(&mut open()?, chosen, args, json),
+        Command::Attach(args) => attach::run(&mut open()?, chosen, &args, json),
+        Command::Amend(args) => amend::run(&mut open()?, chosen, args, json),
+        Command::Report(args) => report::run(&mut open()?, chosen, &args, json),
+        Command::Draw(args) => draw::run(&mut open()?, chosen, &args, json),
+        Command::Pack(args) => pack::pack(&mut open()?, chosen, &args, json),
+        Command::Unpack(args) => pack::unpack(&mut open()?, &args, json),
+        Command::Verify => verify::run(&mut open()?, chosen, json),
+        Command::Serve(args) => serve::run(open()?, args.port),
+        Command::Reckon(args) => reckon::run(&args.words, json),
+        Command::Demo(args) => demo::run(&args, json),
+        Command::Completions(args) => {
+            let mut text = Vec::new();
+            clap_complete::generate(args.shell, &mut Arguments::command(), "ribband", &mut text);
+            std::io::stdout().write_all(&text)?;
+            Ok(())
+        }
+    }
+}
+
+/// Prints JSON on standard output.
+fn print_json(value: &Value) -> Result<(), Fault> {
+    print(&serde_json::to_string_pretty(value).map_err(Fault::undone)?)
+}
+
+/// Prints a line on standard output. Control characters in what people wrote are shown, never obeyed by a terminal.
+fn print(text: &str) -> Result<(), Fault> {
+    let mut out = String::with_capacity(text.len() + 1);
+    for c in text.chars() {
+        match c {
+            '\n' | '\t' => out.push(c),
+            c if c.is_control() => out.extend(c.escape_default()),
+            // Marks that turn the direction of writing could make a line read otherwise than it is.
+            '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}' => out.extend(c.escape_unicode()),
+            c => out.push(c),
+        }
+    }
+    out.push('\n');
+    std::io::stdout().write_all(out.as_bytes())?;
+    Ok(())
+}

@@ -1,0 +1,49 @@
+//! `cargo verify`: every check and every test, cheap ones first. `cargo quick`: the part for every few minutes.
+
+use crate::run::run;
+use crate::tools;
+use anyhow::Result;
+use std::path::Path;
+
+/// The report and what stands on it need the typesetter, which takes long to build.
+const HEAVY: &[&str] = &["report", "server", "ribband", "app", "xtask"];
+
+/// Rooms that build for the browser too.
+const GROUND: &[&str] = &[
+    "drawing", "measure", "timber", "waters", "fastening", "hull", "evidence", "estimate", "reckon", "survey",
+];
+
+pub fn verify(root: &Path) -> Result<()> {
+    tools::for_tests(root)?;
+    tools::wasm_target(root)?;
+    run(root, "cargo", &["fmt", "--all", "--check"])?;
+    let deny = tools::cargo_deny(root)?;
+    run(root, &deny, &["--offline", "check", "licenses", "bans", "sources"])?;
+    let mut ground = vec!["check", "--quiet", "--target", "wasm32-unknown-unknown"];
+    for room in GROUND {
+        ground.extend(["--package", room]);
+    }
+    run(root, "cargo", &ground)?;
+    // One selection of packages for build, lints and tests, so that nothing is built twice.
+    run(root, "cargo", &["build", "--workspace", "--exclude", "app", "--exclude", "xtask", "--all-targets"])?;
+    run(root, "cargo", &["clippy", "--workspace", "--exclude", "app", "--all-targets", "--", "--deny", "warnings"])?;
+    run(root, "cargo", &["test", "--workspace", "--exclude", "app", "--exclude", "xtask", "--no-fail-fast"])?;
+    println!("Everything holds.");
+    Ok(())
+}
+
+pub fn quick(root: &Path) -> Result<()> {
+    run(root, "cargo", &["fmt", "--all", "--check"])?;
+    for words in [vec!["clippy", "--all-targets", "--workspace"], vec!["test", "--workspace", "--quiet"]] {
+        let mut words = words;
+        for heavy in HEAVY {
+            words.extend(["--exclude", heavy]);
+        }
+        run(root, "cargo", &words)?;
+    }
+    Ok(())
+}
+
+pub fn bench(root: &Path) -> Result<()> {
+    run(root, "cargo", &["bench", "--workspace", "--exclude", "app", "--exclude", "xtask", "--profile", "dev"])
+}
