@@ -5,7 +5,7 @@
 //! No input or output, no clock; the tables are embedded. Every figure says whether it was read in its source,
 //! worked out, or set down from memory, and where sources disagree it carries the range.
 //!
-//! Read first: [`species::find`], [`Known`], [`Mark`].
+//! Read first: [`species::find`], [`Known`], [`movement::of_width`], [`drying::dry`], [`seam::forecast`].
 //!
 //! ```
 //! let larch = timber::species::find("larch").expect("a trade name");
@@ -16,8 +16,20 @@
 //! assert!(timber::species::find("wite oak").unwrap_err().to_string().contains("white oak"));
 //! ```
 
+pub mod decay;
+pub mod drying;
+mod fault;
+pub mod heart;
 mod known;
+pub mod meter;
+pub mod moisture;
+pub mod movement;
+pub mod ring;
+pub mod seam;
+pub mod sound;
 pub mod species;
+pub mod strength;
 mod table_text;
 
+pub use fault::Fault;
 pub use known::{Known, Mark, Rating};

@@ -1,7 +1,7 @@
 //! The species table: everything loads, every name finds its wood, nothing is without a source.
 
-use timber::species::{also_called, find, loose_name_caution, table};
 use timber::Known;
+use timber::species::{also_called, find, loose_name_caution, table};
 
 #[test]
 fn every_row_of_the_embedded_files_is_in_the_table() {
