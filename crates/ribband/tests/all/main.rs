@@ -1,0 +1,8 @@
+//! The built program, run as a person or a script runs it.
+
+mod book;
+mod completions_and_help;
+mod first_survey;
+mod hostile;
+mod reckoners;
+mod record;
