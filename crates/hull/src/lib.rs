@@ -14,14 +14,19 @@
 //! assert!(sheet.to_svg().contains("work needed"));
 //! ```
 
+pub mod craft_rule;
 mod error;
 mod expansion;
 mod girth;
 mod hydrostatics;
+mod joints;
+pub mod keel_line;
 mod layout;
 mod lines;
 mod lining;
+pub mod offsets;
 mod place;
+pub mod planking;
 pub mod sheets;
 pub mod spline;
 mod surface;
@@ -30,8 +35,10 @@ pub use error::HullError;
 pub use expansion::{Expansion, Plank, Spot, StrakeFigures};
 pub use girth::Girth;
 pub use hydrostatics::Hydrostatics;
+pub use joints::{Joint, JointKind, Offence, Rule, RuleChoice, check_joints, rules};
 pub use layout::{Basis, Frame, Layout};
 pub use lining::{Lining, Widths};
 pub use lines::{Edge, Lines, Section, Stern};
+pub use offsets::Offsets;
 pub use place::{Along, Patch, Place, Side};
 pub use surface::{Fairing, Point, Surface};
