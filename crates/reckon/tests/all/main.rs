@@ -1,0 +1,3 @@
+//! The table of reckoners, topic by topic, through its public interface.
+
+mod table;
