@@ -1,0 +1,6 @@
+//! Tests of the room `waters` through its public face.
+
+mod areas;
+mod borers;
+mod decay;
+mod protection;
