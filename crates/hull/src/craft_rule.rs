@@ -48,8 +48,8 @@ impl Category {
 pub struct Panel {
     /// Loaded mass, in kilograms.
     pub mass_kg: f64,
-    /// Length on the waterline, in metres.
-    pub waterline_m: f64,
+    /// Length on the waterline, in metres; without it the side's pressure and the least values cannot be had.
+    pub waterline_m: Option<f64>,
     /// Category.
     pub category: Category,
     /// Short unsupported side, in millimetres.
@@ -71,10 +71,10 @@ pub struct Pressures {
     pub area_factor: f64,
     /// Length factor k_L (7.4).
     pub length_factor: f64,
-    /// Bottom pressure (8.1.2), in kilopascals, with its least value applied.
+    /// Bottom pressure (8.1.2), in kilopascals, with its least value applied when the waterline is known.
     pub bottom_kpa: f64,
-    /// Side pressure (8.1.4), in kilopascals, with its least value applied.
-    pub side_kpa: f64,
+    /// Side pressure (8.1.4), in kilopascals, with its least value applied; none without the waterline.
+    pub side_kpa: Option<f64>,
 }
 
 /// Reckons the rule's design pressures.
@@ -83,7 +83,7 @@ pub struct Pressures {
 /// Refuses masses, lengths and panels not above 0.
 pub fn pressures(panel: &Panel) -> Result<Pressures, HullError> {
     let p = panel;
-    let figures = [p.mass_kg, p.waterline_m, p.short_mm, p.long_mm];
+    let figures = [p.mass_kg, p.waterline_m.unwrap_or(1.0), p.short_mm, p.long_mm];
     if figures.iter().any(|v| !(*v > 0.0 && v.is_finite())) {
         return Err(HullError::value("Mass, waterline or panel", format!("{figures:?}"), "more than 0 each"));
     }
@@ -93,19 +93,18 @@ pub fn pressures(panel: &Panel) -> Result<Pressures, HullError> {
     let area_factor = (k_r * 0.1 * libm::pow(p.mass_kg, 0.15) / libm::pow(area_m2, 0.3)).clamp(0.25, 1.0);
     // Displacement craft: n_CG = 3.
     let n = 3.0;
-    let length_factor = if p.station > 0.6 {
-        1.0
-    } else {
-        ((1.0 - 0.167 * n) / 0.6 * p.station.max(0.0) + 0.167 * n).min(1.0)
-    };
+    let length_factor =
+        if p.station > 0.6 { 1.0 } else { ((1.0 - 0.167 * n) / 0.6 * p.station.max(0.0) + 0.167 * n).min(1.0) };
     let k_dc = p.category.factor();
     let root = libm::pow(p.mass_kg, 0.33);
     let base = 2.4 * root + 20.0;
-    let deck = 0.35 * p.waterline_m + 14.6;
     let common = area_factor * k_dc * length_factor;
-    let bottom_kpa = (base * common).max(0.45 * root + 0.9 * p.waterline_m * k_dc);
-    let side = deck + p.side_share.clamp(0.0, 1.0) * (base - deck);
-    let side_kpa = (side * common).max(0.9 * p.waterline_m * k_dc);
+    let bottom_kpa = (base * common).max(p.waterline_m.map_or(0.0, |l| 0.45 * root + 0.9 * l * k_dc));
+    let side_kpa = p.waterline_m.map(|l| {
+        let deck = 0.35 * l + 14.6;
+        let side = deck + p.side_share.clamp(0.0, 1.0) * (base - deck);
+        (side * common).max(0.9 * l * k_dc)
+    });
     Ok(Pressures { area_m2, area_factor, length_factor, bottom_kpa, side_kpa })
 }
 

@@ -107,7 +107,11 @@ impl Expansion {
                     }
                     let curve = Monotone::through(&us, &fs);
                     seams.push(curve.ok_or_else(|| {
-                        HullError::value("The stations of strake widths", "two at one place", "one set of widths a station")
+                        HullError::value(
+                            "The stations of strake widths",
+                            "two at one place",
+                            "one set of widths a station",
+                        )
                     })?);
                 }
                 seams
@@ -274,7 +278,11 @@ impl Expansion {
             let (a, b, c) = (dot(&du, &du), dot(&du, &dv), dot(&dv, &dv));
             let (r, s) = (dot(&du, &gap), dot(&dv, &gap));
             let det = a * c - b * b;
-            let (su, sv) = if det > 1e-14 * a * c { ((r * c - s * b) / det, (a * s - b * r) / det) } else { (r / a.max(1e-12), 0.0) };
+            let (su, sv) = if det > 1e-14 * a * c {
+                ((r * c - s * b) / det, (a * s - b * r) / det)
+            } else {
+                (r / a.max(1e-12), 0.0)
+            };
             let (nu, nv) = ((u + su).clamp(0.0, 1.0), (v + sv).clamp(0.0, 1.0));
             let moved = (nu - u).abs() + (nv - v).abs();
             (u, v) = (nu, nv);
@@ -433,7 +441,8 @@ impl Expansion {
                 for (area, p) in areas.iter_mut().zip(edges.windows(2)) {
                     // A strake may span several spans of the surface: halves keep the rule exact enough for ten.
                     let middle = 0.5 * (p[0] + p[1]);
-                    *area += w * (gauss4(p[0], middle, |v| patch(&row.row, v)) + gauss4(middle, p[1], |v| patch(&row.row, v)));
+                    *area += w
+                        * (gauss4(p[0], middle, |v| patch(&row.row, v)) + gauss4(middle, p[1], |v| patch(&row.row, v)));
                 }
             }
         }

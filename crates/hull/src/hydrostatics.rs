@@ -59,7 +59,8 @@ impl Surface {
     /// # Errors
     /// Refuses a waterline below the hull.
     pub fn hydrostatics(&self, waterline_m: f64) -> Result<Hydrostatics, HullError> {
-        let heights: Vec<(f64, f64)> = self.u_breaks().iter().map(|u| (self.at(*u, 0.0).z_m, self.at(*u, 1.0).z_m)).collect();
+        let heights: Vec<(f64, f64)> =
+            self.u_breaks().iter().map(|u| (self.at(*u, 0.0).z_m, self.at(*u, 1.0).z_m)).collect();
         let keel_z = heights.iter().map(|h| h.0).fold(f64::MAX, f64::min);
         let top = heights.iter().map(|h| h.1).fold(f64::MIN, f64::max);
         if !waterline_m.is_finite() || waterline_m <= keel_z {

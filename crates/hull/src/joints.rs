@@ -97,7 +97,8 @@ pub struct Rule {
 
 /// Returns the published rules for butts, scarphs, repairs and measuring, each with its source.
 pub fn rules() -> Vec<Rule> {
-    let mut reader = csv::ReaderBuilder::new().comment(Some(b'#')).from_reader(include_str!("../data/rules.csv").as_bytes());
+    let mut reader =
+        csv::ReaderBuilder::new().comment(Some(b'#')).from_reader(include_str!("../data/rules.csv").as_bytes());
     reader
         .records()
         .filter_map(|record| {
@@ -124,7 +125,11 @@ pub fn rules() -> Vec<Rule> {
 pub fn check_joints(joints: &[Joint], frames: &[Frame], choice: &RuleChoice) -> Result<Vec<Offence>, HullError> {
     if let Some(bad) = joints.iter().find(|j| j.strake < 1 || !j.from_stem_m.is_finite()) {
         let value = format!("strake {}, {} m", bad.strake, bad.from_stem_m);
-        return Err(HullError::value(format!("The joint {}", bad.name), value, "a strake from 1 and a distance in metres"));
+        return Err(HullError::value(
+            format!("The joint {}", bad.name),
+            value,
+            "a strake from 1 and a distance in metres",
+        ));
     }
     let table = Table(rules());
     let mut offences = Vec::new();
@@ -187,7 +192,12 @@ pub fn check_joints(joints: &[Joint], frames: &[Frame], choice: &RuleChoice) -> 
                 if between > 1 && between <= planks && same_bay(a, b, frames) {
                     let words = format!(
                         "Scarphs {} and {} ({} strakes {} and {}) lie in one bay with {} strakes between; asked for are {planks}.",
-                        a.name, b.name, a.side, a.strake, b.strake, between - 1
+                        a.name,
+                        b.name,
+                        a.side,
+                        a.strake,
+                        b.strake,
+                        between - 1
                     );
                     offences.push(table.offence("scarph-plank-plane-lr", &[a, b], words));
                 }
@@ -216,7 +226,8 @@ fn pair(a: &Joint, b: &Joint, frames: &[Frame], choice: &RuleChoice, table: &Tab
             _ => {
                 let least = table.figure("butt-adjacent-length");
                 if apart < least {
-                    let words = format!("Butts {who} are {apart:.2} m apart in neighbouring strakes; asked for is {least} m.");
+                    let words =
+                        format!("Butts {who} are {apart:.2} m apart in neighbouring strakes; asked for is {least} m.");
                     offences.push(table.offence("butt-adjacent-length", &[a, b], words));
                 }
             }
@@ -265,7 +276,8 @@ impl Table {
 
     fn offence(&self, id: &'static str, joints: &[&Joint], words: String) -> Offence {
         let rule = self.0.iter().find(|r| r.id == id);
-        let source = rule.map_or_else(String::new, |r| format!("{} ({}; applies to: {})", r.source, r.status, r.applies));
+        let source =
+            rule.map_or_else(String::new, |r| format!("{} ({}; applies to: {})", r.source, r.status, r.applies));
         Offence { joints: joints.iter().map(|j| j.name.clone()).collect(), rule: id, words, source }
     }
 }

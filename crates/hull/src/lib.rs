@@ -15,6 +15,7 @@
 //! ```
 
 pub mod craft_rule;
+mod deviation;
 mod error;
 mod expansion;
 mod girth;
@@ -31,14 +32,15 @@ pub mod sheets;
 pub mod spline;
 mod surface;
 
+pub use deviation::{Deviation, deviations};
 pub use error::HullError;
 pub use expansion::{Expansion, Plank, Spot, StrakeFigures};
 pub use girth::Girth;
 pub use hydrostatics::Hydrostatics;
 pub use joints::{Joint, JointKind, Offence, Rule, RuleChoice, check_joints, rules};
 pub use layout::{Basis, Frame, Layout};
-pub use lining::{Lining, Widths};
 pub use lines::{Edge, Lines, Section, Stern};
+pub use lining::{Lining, Widths};
 pub use offsets::Offsets;
 pub use place::{Along, Patch, Place, Side};
 pub use surface::{Fairing, Point, Surface};

@@ -95,14 +95,14 @@ pub struct Residual {
 /// Refuses thicknesses not above 0.
 pub fn residual(measured_mm: f64, original_mm: f64) -> Result<Residual, HullError> {
     if !(measured_mm >= 0.0 && original_mm > 0.0 && measured_mm.is_finite() && original_mm.is_finite()) {
-        return Err(HullError::value("A thickness in millimetres", format!("{measured_mm} of {original_mm}"), "0 or more, of more than 0"));
+        return Err(HullError::value(
+            "A thickness in millimetres",
+            format!("{measured_mm} of {original_mm}"),
+            "0 or more, of more than 0",
+        ));
     }
     let r = measured_mm / original_mm;
-    Ok(Residual {
-        thickness_percent: 100.0 * r,
-        strength_percent: 100.0 * r * r,
-        stiffness_percent: 100.0 * r * r * r,
-    })
+    Ok(Residual { thickness_percent: 100.0 * r, strength_percent: 100.0 * r * r, stiffness_percent: 100.0 * r * r * r })
 }
 
 /// How much a plank's bending moment, and its neighbours' load, grow where frames side by side are lost.

@@ -56,7 +56,9 @@ impl Surface {
         let mut sections = lines.sections.clone();
         sections.sort_by(|a, b| a.x_m.total_cmp(&b.x_m));
         if sections.len() < 2 {
-            return Err(HullError::Missing("has fewer than two stations; at least two are needed, five are usual".into()));
+            return Err(HullError::Missing(
+                "has fewer than two stations; at least two are needed, five are usual".into(),
+            ));
         }
         if let Some(pair) = sections.windows(2).find(|p| p[1].x_m - p[0].x_m < 1e-9) {
             return Err(HullError::Table {
@@ -68,9 +70,7 @@ impl Surface {
         let end = |edge: &Option<crate::Edge>, section: &Section| -> Result<Girth<3>, HullError> {
             match edge {
                 Some(edge) => Girth::through(&edge.points),
-                None => {
-                    Girth::through(&section.points.iter().map(|p| [section.x_m, p.0, p.1]).collect::<Vec<_>>())
-                }
+                None => Girth::through(&section.points.iter().map(|p| [section.x_m, p.0, p.1]).collect::<Vec<_>>()),
             }
         };
         let bow = end(&lines.bow, &sections[0])?;
@@ -154,9 +154,8 @@ impl Surface {
         }
         let across = solve_many(in_v, columns).ok_or_else(singular)?;
         let m = along.len();
-        let pick = |k: usize| -> Vec<Vec<f64>> {
-            (0..m).map(|i| across.iter().map(|c| c[2 * i + k]).collect()).collect()
-        };
+        let pick =
+            |k: usize| -> Vec<Vec<f64>> { (0..m).map(|i| across.iter().map(|c| c[2 * i + k]).collect()).collect() };
         let fore_x_m = bow.iter().map(|p| p[0]).fold(f64::MAX, f64::min);
         let aft_x_m = stern.iter().map(|p| p[0]).fold(f64::MIN, f64::max);
         Ok(Surface {
@@ -223,9 +222,7 @@ impl Surface {
     fn edges(&self, v: f64) -> (f64, f64) {
         let s = span(&self.v_knots, v);
         let (b, _) = basis(&self.v_knots, s, v);
-        (0..4).fold((0.0, 0.0), |sum, i| {
-            (sum.0 + b[i] * self.bow_x[s - 3 + i], sum.1 + b[i] * self.stern_x[s - 3 + i])
-        })
+        (0..4).fold((0.0, 0.0), |sum, i| (sum.0 + b[i] * self.bow_x[s - 3 + i], sum.1 + b[i] * self.stern_x[s - 3 + i]))
     }
 
     /// Returns the range of v in which a section at a distance aft meets the planking; none off the hull.

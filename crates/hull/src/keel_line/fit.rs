@@ -121,14 +121,22 @@ pub fn keel_line(points: &[KeelPoint]) -> Result<KeelLine, HullError> {
     xs.sort_by(f64::total_cmp);
     xs.dedup_by(|a, b| (*a - *b).abs() < 1e-6);
     if points.iter().any(|p| !p.x_m.is_finite() || !p.z_mm.is_finite()) {
-        return Err(HullError::value("A point of the keel line", "not a number", "x in metres and height in millimetres"));
+        return Err(HullError::value(
+            "A point of the keel line",
+            "not a number",
+            "x in metres and height in millimetres",
+        ));
     }
     if let Some(bad) = points.iter().find(|p| p.sd_mm.is_some_and(|s| !(s > 0.0 && s.is_finite()))) {
         let what = format!("The standard deviation at x = {} m", bad.x_m);
         return Err(HullError::value(what, bad.sd_mm.unwrap_or_default(), "more than 0 mm"));
     }
     if xs.len() < 3 {
-        return Err(HullError::value("The number of places on the keel line", xs.len(), "3 at least, 7 or more to tell a shape"));
+        return Err(HullError::value(
+            "The number of places on the keel line",
+            xs.len(),
+            "3 at least, 7 or more to tell a shape",
+        ));
     }
     let sd_given = points.iter().all(|p| p.sd_mm.is_some());
     let (first, last) = (xs[0], xs[xs.len() - 1]);
@@ -241,7 +249,8 @@ impl Data {
         };
         let tries: Vec<(f64, Fit)> = (0..=400).filter_map(|i| at(low + (high - low) * f64::from(i) / 400.0)).collect();
         let (k, best) = tries.iter().min_by(|a, b| a.1.chi_squared.total_cmp(&b.1.chi_squared))?;
-        let scale = if self.sd_given { 1.0 } else { (best.chi_squared / (self.z.len() as f64 - 4.0).max(1.0)).max(0.01) };
+        let scale =
+            if self.sd_given { 1.0 } else { (best.chi_squared / (self.z.len() as f64 - 4.0).max(1.0)).max(0.01) };
         let likely: Vec<f64> =
             tries.iter().filter(|t| t.1.chi_squared <= best.chi_squared + 3.84 * scale).map(|t| t.0).collect();
         let m = |k: f64| first + k * length;

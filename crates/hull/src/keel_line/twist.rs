@@ -37,9 +37,14 @@ pub struct Twist {
 pub fn twist(pairs: &[Athwart]) -> Result<Twist, HullError> {
     if let Some(bad) = pairs.iter().find(|p| !(p.breadth_m > 0.0 && p.sd_mm > 0.0 && p.x_m.is_finite())) {
         let what = format!("The pair of marks at x = {} m", bad.x_m);
-        return Err(HullError::value(what, format!("{} m, {} mm", bad.breadth_m, bad.sd_mm), "a breadth and a standard deviation above 0"));
+        return Err(HullError::value(
+            what,
+            format!("{} m, {} mm", bad.breadth_m, bad.sd_mm),
+            "a breadth and a standard deviation above 0",
+        ));
     }
-    let none = || HullError::value("The stations with a pair of marks", pairs.len(), "two at least, at different places");
+    let none =
+        || HullError::value("The stations with a pair of marks", pairs.len(), "two at least, at different places");
     if pairs.len() < 2 {
         return Err(none());
     }
@@ -93,7 +98,11 @@ pub struct Racking {
 /// Refuses lengths not above 0.
 pub fn racking(d1_m: f64, d2_m: f64, apart_m: f64, sd_m: f64) -> Result<Racking, HullError> {
     if !(d1_m > 0.0 && d2_m > 0.0 && apart_m > 0.0 && sd_m >= 0.0) {
-        return Err(HullError::value("A diagonal or distance", format!("{d1_m}, {d2_m}, {apart_m}"), "lengths above 0 m"));
+        return Err(HullError::value(
+            "A diagonal or distance",
+            format!("{d1_m}, {d2_m}, {apart_m}"),
+            "lengths above 0 m",
+        ));
     }
     Ok(Racking {
         port_aft_m: (d2_m * d2_m - d1_m * d1_m) / (4.0 * apart_m),

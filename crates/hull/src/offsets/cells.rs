@@ -52,7 +52,9 @@ pub(crate) fn length_m(cell: &str, unit: Unit, line: usize, place: &str) -> Resu
         (Some(n), Unit::Millimetre) => n / 1000.0,
         (Some(n), Unit::FeetInchesEighths) if n == 0.0 => 0.0,
         (Some(_), Unit::FeetInchesEighths) => {
-            return Err(refuse(format!("`{cell}` has no unit; accepted is feet-inches-eighths, such as 2-3-4 or 2-3-4+")));
+            return Err(refuse(format!(
+                "`{cell}` has no unit; accepted is feet-inches-eighths, such as 2-3-4 or 2-3-4+"
+            )));
         }
         (None, _) => {
             let length = measure::Length::read(&dotted(cell));

@@ -80,7 +80,11 @@ pub(crate) fn doubtful_levels(doubts: &mut Vec<Doubt>, names: &[String], xs: &[f
                     if alike && far { Some(if sd_along < sd_up { a } else { u }) } else { None }
                 }
                 // At the table's ends only one direction can tell, and only of gross slips.
-                (None, Some(one)) | (Some(one), None) if one.abs() > 0.3 * greatest && one.abs() > 4.0 * sd_up.max(sd_along) => Some(one),
+                (None, Some(one)) | (Some(one), None)
+                    if one.abs() > 0.3 * greatest && one.abs() > 4.0 * sd_up.max(sd_along) =>
+                {
+                    Some(one)
+                }
                 _ => None,
             };
             if let Some(miss) = miss {
@@ -137,7 +141,10 @@ pub(crate) fn buttocks_agree(doubts: &mut Vec<Doubt>, station: &str, points: &[(
                 line: format!("level line and buttock at height {:.3} m", pair[0].1),
                 value_m: pair[0].0,
                 suggested_m: None,
-                why: format!("They meet at the same height with half-breadths {:.3} and {:.3} m.", pair[0].0, pair[1].0),
+                why: format!(
+                    "They meet at the same height with half-breadths {:.3} and {:.3} m.",
+                    pair[0].0, pair[1].0
+                ),
             });
         }
     }
@@ -168,10 +175,18 @@ pub(crate) fn particulars(offsets: &mut Offsets) {
         });
     };
     if beam > length && length > 0.0 {
-        doubt("beam", beam, format!("The beam of {beam:.3} m is larger than the length of {length:.3} m; look at units and columns."));
+        doubt(
+            "beam",
+            beam,
+            format!("The beam of {beam:.3} m is larger than the length of {length:.3} m; look at units and columns."),
+        );
     }
     if depth > 1.5 * beam && beam > 0.0 {
-        doubt("depth", depth, format!("The depth of {depth:.3} m is more than one and a half times the beam of {beam:.3} m."));
+        doubt(
+            "depth",
+            depth,
+            format!("The depth of {depth:.3} m is more than one and a half times the beam of {beam:.3} m."),
+        );
     }
     let xs: Vec<f64> = offsets.lines.sections.iter().map(|s| s.x_m).collect();
     let mut gaps: Vec<f64> = xs.windows(2).map(|p| p[1] - p[0]).collect();

@@ -91,7 +91,8 @@ impl Offsets {
     /// Names the station and the line of what cannot be read or cannot be meant.
     pub fn read(text: &str) -> Result<Offsets, HullError> {
         let rows = cells::split(text);
-        let first = rows.iter().find(|r| !r.cells.is_empty()).ok_or_else(|| HullError::Missing("is empty".to_owned()))?;
+        let first =
+            rows.iter().find(|r| !r.cells.is_empty()).ok_or_else(|| HullError::Missing("is empty".to_owned()))?;
         let names: Vec<String> = first.cells.iter().map(|c| c.to_lowercase()).collect();
         let mut offsets = if names[0] == "table of offsets" {
             plain::read(&rows)?

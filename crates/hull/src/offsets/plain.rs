@@ -127,7 +127,10 @@ pub(crate) fn read(rows: &[Row]) -> Result<Offsets, HullError> {
                 let at = length_m(at.trim(), unit, row.line, other)?;
                 let at = at.ok_or_else(|| refuse("names no height or half-breadth".to_owned()))?;
                 if let Some(twice) = list.iter().find(|l| (l.0 - at).abs() < 1e-9) {
-                    return Err(refuse(format!("stands already in line {}; each line of the boat comes once", twice.2)));
+                    return Err(refuse(format!(
+                        "stands already in line {}; each line of the boat comes once",
+                        twice.2
+                    )));
                 }
                 list.push((at, per_station(unit, &table.names)?, row.line));
             }
@@ -145,7 +148,9 @@ pub(crate) fn read(rows: &[Row]) -> Result<Offsets, HullError> {
 
 fn assemble(offsets: &mut Offsets, mut table: Table, bow_last: bool) -> Result<(), HullError> {
     if table.names.is_empty() || table.x.is_empty() {
-        return Err(HullError::Missing("has no row `stations` or no row `x`; each station needs its distance".to_owned()));
+        return Err(HullError::Missing(
+            "has no row `stations` or no row `x`; each station needs its distance".to_owned(),
+        ));
     }
     let mut xs = Vec::new();
     for (name, x) in table.names.iter().zip(&table.x) {
@@ -252,7 +257,9 @@ fn edge(name: &str, rows: &[Vec<Option<f64>>; 3], sign: f64) -> Result<Option<Ed
         }
     }
     if points.len() < 2 {
-        return Err(HullError::Missing(format!("gives fewer than two points of the {name}; two are needed, five are usual")));
+        return Err(HullError::Missing(format!(
+            "gives fewer than two points of the {name}; two are needed, five are usual"
+        )));
     }
     points.sort_by(|a, b| a[2].total_cmp(&b[2]));
     Ok(Some(Edge { points }))

@@ -70,7 +70,8 @@ pub(crate) fn stations(rows: &[Row], text: &str) -> Result<Offsets, HullError> {
         let cell = |i: usize| row.cells.get(i).map_or("", String::as_str);
         let place = format!("station {name}");
         let x = length_m(cell(x_column), Unit::Metre, row.line, &place)?;
-        let x = x.ok_or_else(|| HullError::Table { line: row.line, place: place.clone(), why: "has no x".to_owned() })?;
+        let x =
+            x.ok_or_else(|| HullError::Table { line: row.line, place: place.clone(), why: "has no x".to_owned() })?;
         let mut list = Vec::new();
         for (i, height) in &levels {
             let line = format!("{place}, waterline {height} m");
@@ -91,12 +92,14 @@ type Named = Vec<(String, f64, Vec<(f64, f64)>)>;
 fn finish(mut named: Named, text: &str) -> Result<Offsets, HullError> {
     named.sort_by(|a, b| a.1.total_cmp(&b.1));
     let mut assumed = vec!["No rabbet is given; each section begins at its lowest point.".to_owned()];
-    let remark = |words: &str| text.lines().any(|l| l.trim_start().starts_with('#') && l.to_lowercase().contains(words));
+    let remark =
+        |words: &str| text.lines().any(|l| l.trim_start().starts_with('#') && l.to_lowercase().contains(words));
     let forward = remark("bow: greatest x");
     if !forward && !remark("bow: least x") {
         assumed.push("The table does not say where the bow is; the station of least x was taken for it.".to_owned());
     }
-    assumed.push("No stem and stern profiles are given; the first and last stations were taken for the ends.".to_owned());
+    assumed
+        .push("No stem and stern profiles are given; the first and last stations were taken for the ends.".to_owned());
     let mut doubts = Vec::new();
     for (_, _, list) in &mut named {
         list.sort_by(|a, b| a.1.total_cmp(&b.1).then(a.0.total_cmp(&b.0)));

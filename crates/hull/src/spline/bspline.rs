@@ -39,7 +39,11 @@ impl BSpline {
             let inside = points.get(next).is_some_and(|p| *p < high || (ends_meet && *p <= high));
             if !inside {
                 let what = "The points for a least-squares curve";
-                return Err(HullError::value(what, format!("none between {low} and {high}"), "a point within each reach"));
+                return Err(HullError::value(
+                    what,
+                    format!("none between {low} and {high}"),
+                    "a point within each reach",
+                ));
             }
             next += 1;
         }

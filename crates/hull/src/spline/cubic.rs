@@ -38,7 +38,11 @@ impl Cubic {
             return Err(HullError::value("A point of a curve", "not a number", "finite figures"));
         }
         if let Some(pair) = x.windows(2).find(|p| p[1] <= p[0]) {
-            return Err(HullError::value("The x of a curve's points", format!("{} then {}", pair[0], pair[1]), "x that grows"));
+            return Err(HullError::value(
+                "The x of a curve's points",
+                format!("{} then {}", pair[0], pair[1]),
+                "x that grows",
+            ));
         }
         let m = curvatures(x, y, ends);
         Ok(Cubic { x: x.to_vec(), y: y.to_vec(), m })
