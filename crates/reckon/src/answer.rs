@@ -108,6 +108,15 @@ impl fmt::Display for Reckoned {
     }
 }
 
+/// Tells whether a value fits into a row of its like: numbers and single words do, sentences do not.
+fn is_short(value: &Value) -> bool {
+    match value {
+        Value::Array(_) | Value::Object(_) => false,
+        Value::String(text) => text.chars().count() <= 24,
+        _ => true,
+    }
+}
+
 /// Writes one value for a person: numbers to the given decimals with the unit, lists and objects in lines.
 fn shown(value: &Value, unit: &str, decimals: usize) -> String {
     let unit = if unit.is_empty() { String::new() } else { format!(" {unit}") };
@@ -117,7 +126,7 @@ fn shown(value: &Value, unit: &str, decimals: usize) -> String {
         Value::String(s) => s.clone(),
         Value::Bool(b) => if *b { "yes" } else { "no" }.to_owned(),
         Value::Null => "not known".to_owned(),
-        Value::Array(items) if items.iter().all(|i| !i.is_object() && !i.is_array()) => {
+        Value::Array(items) if items.iter().all(is_short) => {
             let parts: Vec<_> = items.iter().map(|item| shown(item, "", decimals)).collect();
             format!("{}{unit}", parts.join(", "))
         }
