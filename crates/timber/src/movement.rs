@@ -114,6 +114,28 @@ pub fn of_width(
     })
 }
 
+/// Returns the change of thickness that goes with a change of width, mm, by the totals (rings through the thickness are
+/// what rings across the width are not).
+///
+/// # Errors
+/// A thickness or moisture that cannot be meant, a plank thicker than wide, or a wood whose shrinkage is not known.
+pub fn of_thickness_mm(
+    species: &'static Species,
+    rings: Rings,
+    (thickness_mm, width_mm): (f64, f64),
+    mc_from_percent: f64,
+    mc_to_percent: f64,
+) -> Result<f64, Fault> {
+    fault::within("thickness_mm", thickness_mm, 1.0, 2000.0, "mm")?;
+    fault::plank_section(thickness_mm, width_mm)?;
+    fault::moisture("mc_from_percent", mc_from_percent)?;
+    fault::moisture("mc_to_percent", mc_to_percent)?;
+    let set = species.shrinkage.first();
+    let set = set.ok_or(Fault::NotKnown { species: species.common, what: "shrinkage" })?;
+    let turned = Shrinkage { radial_percent: set.tangential_percent, tangential_percent: set.radial_percent, ..*set };
+    Ok(thickness_mm * share_by_totals(&turned, rings, mc_from_percent, mc_to_percent))
+}
+
 /// Returns a change of dimension by a dimensional change coefficient: ΔD = D C (M₂ − M₁), for 6 to 14 % moisture
 /// (Wood Handbook FPL-GTR-190 (2010) ch. 13). In the unit of `dimension`.
 pub fn by_coefficient(dimension: f64, per_percent: f64, mc_from_percent: f64, mc_to_percent: f64) -> f64 {

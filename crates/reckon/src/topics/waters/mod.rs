@@ -2,5 +2,8 @@
 
 use crate::Topic;
 
+mod borers;
+mod decay_climate;
+
 /// The topics of this group.
-pub const TOPICS: &[Topic] = &[];
+pub const TOPICS: &[Topic] = &[borers::TOPIC, decay_climate::TOPIC];
