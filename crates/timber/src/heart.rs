@@ -1,6 +1,7 @@
 //! A timber with the heart boxed in it: why it must check, and how wide its checks may be from drying alone.
 
 use crate::fault::{self, Fault};
+use crate::movement::BAND;
 use crate::species::Species;
 
 /// How wide the checks of a heart-centred timber may be from drying.
@@ -8,9 +9,9 @@ use crate::species::Species;
 pub struct Checks {
     /// Sum of the mouths of all checks round the timber at that radius, mm.
     pub sum_mm: f64,
-    /// Least that any source for the wood gives, mm.
+    /// Foot of the honest band: the least that any source gives, less 40 %, mm.
     pub low_mm: f64,
-    /// Greatest that any source for the wood gives, mm.
+    /// Head of the honest band: the most that any source gives and 40 % over, mm.
     pub high_mm: f64,
     /// What to make of it, in sentences.
     pub reading: Vec<String>,
@@ -44,8 +45,8 @@ pub fn checks(
     let Some(&sum_mm) = sums.first() else {
         return Err(Fault::NotKnown { species: species.common, what: "shrinkage" });
     };
-    let low_mm = sums.iter().copied().fold(f64::INFINITY, f64::min);
-    let high_mm = sums.iter().copied().fold(0.0, f64::max);
+    let low_mm = (1.0 - BAND) * sums.iter().copied().fold(f64::INFINITY, f64::min);
+    let high_mm = (1.0 + BAND) * sums.iter().copied().fold(0.0, f64::max);
     let mut reading = vec![
         "One main check usually takes most of it, opens on the face nearest the heart and stops at the heart; wetted \
          again it closes."
@@ -54,9 +55,9 @@ pub fn checks(
     if let Some(measured) = measured_mm {
         fault::within("measured_mm", measured, 0.0, 1000.0, "mm")?;
         reading.push(if measured <= high_mm {
-            "The checks measured are within what drying alone can open.".to_owned()
+            "The checks measured are within what drying alone may open.".to_owned()
         } else {
-            "The checks measured are wider than drying alone can open: look for another cause (load, frost, decay, \
+            "The checks measured are wider than drying alone should open: look for another cause (load, frost, decay, \
              iron)."
                 .to_owned()
         });

@@ -3,7 +3,7 @@
 use reckon::{Inputs, Reckoned, Refusal, find};
 
 fn reckon(topic: &str, pairs: &[(&str, &str)]) -> Result<Reckoned, Refusal> {
-    let topic = find(topic).unwrap();
+    let topic = find(topic).expect("a topic");
     topic.reckon(Inputs::read(topic, pairs.iter().copied())?)
 }
 
@@ -13,7 +13,7 @@ fn figure(reckoned: &Reckoned, key: &str) -> f64 {
 
 /// Refusals are one sentence on one line that names the flag.
 fn refused(topic: &str, pairs: &[(&str, &str)], flag: &str) -> String {
-    let message = reckon(topic, pairs).unwrap_err().to_string();
+    let message = reckon(topic, pairs).expect_err("refused").to_string();
     assert!(message.starts_with(&format!("--{flag}")) && message.contains("accepted is"), "{message}");
     assert!(!message.contains('\n') && message.ends_with('.') && !message.ends_with(".."), "{message}");
     message

@@ -27,8 +27,8 @@ pub const TOPIC: Topic = Topic {
         ),
     ],
     figures: &[
-        Figure { key: "sum_mm", label: "checks that drying opens, together", unit: "mm", decimals: 1 },
-        Figure { key: "low_mm", label: "by other sources, from", unit: "mm", decimals: 1 },
+        Figure { key: "sum_mm", label: "checks that drying may open, together", unit: "mm", decimals: 1 },
+        Figure { key: "low_mm", label: "honest band, from", unit: "mm", decimals: 1 },
         Figure { key: "high_mm", label: "to", unit: "mm", decimals: 1 },
         Figure { key: "reading", label: "reading", unit: "", decimals: 0 },
     ],
@@ -45,14 +45,18 @@ fn run(inputs: &Inputs) -> Result<Answer, Refusal> {
     let wood = species(inputs)?;
     let (radius, mc) = (inputs.need_number("radius-mm")?, inputs.need_number("mc-percent")?);
     let found = checks(wood, radius, mc, inputs.number("measured-mm")).map_err(refusal)?;
-    let mut line = Vec::new();
+    let (mut line, mut band) = (Vec::new(), Vec::new());
     for i in 0..=30 {
-        let at = 30.0 - f64::from(i);
-        let at = if at > 0.0 && at < 1.0 { 1.0 } else { at };
-        line.push((at, checks(wood, radius, at, None).map_err(refusal)?.sum_mm));
+        let at = f64::from(i);
+        let here = checks(wood, radius, at, None).map_err(refusal)?;
+        line.push((at, here.sum_mm));
+        band.push((at, here.low_mm, here.high_mm));
     }
-    let top = line.last().map_or(1.0, |p| p.1).max(inputs.number("measured-mm").unwrap_or(0.0));
-    let mut traces = vec![Trace::Curve { name: "drying alone".to_owned(), points: line, pen: Pen::MIDDLE }];
+    let top = band.first().map_or(1.0, |p| p.2).max(inputs.number("measured-mm").unwrap_or(0.0));
+    let mut traces = vec![
+        Trace::Band { points: band },
+        Trace::Curve { name: "drying alone".to_owned(), points: line, pen: Pen::MIDDLE },
+    ];
     if let Some(measured) = inputs.number("measured-mm") {
         traces.push(Trace::Mark { at: (mc.min(30.0), measured), word: "measured".to_owned() });
     }
@@ -62,7 +66,8 @@ fn run(inputs: &Inputs) -> Result<Answer, Refusal> {
         .with("high_mm", found.high_mm)
         .with("reading", found.reading.join(" "))
         .caution(
-            "The sum is for wood that nothing relieves: real timbers check somewhat less and never by drying more.",
+            "The sum is for wood that nothing relieves, and a computed movement is good to about ±40 % either way: the \
+             band carries that.",
         );
     Ok(with_name_caution(answer, inputs).sheet(curves(
         "Checks against moisture",

@@ -80,12 +80,12 @@ fn over_time(drying: &Drying, wood: &str) -> Sheet {
     curves(
         "Moisture over time",
         &format!(
-            "Moisture of {wood} at the face, on the mean and at the core over {days:.0} days, and what the air draws it towards."
+            "Moisture of {wood} at the face, on the mean and at the core over {days:.0} days, and (dashed) what the air draws it towards."
         ),
         &Axis::new("days", "", 0.0, days),
         &moisture_axis(drying),
         &[
-            curve("air", of(|s| s.emc_percent), Pen::THIN.dashed()),
+            curve("", of(|s| s.emc_percent), Pen::THIN.dashed()),
             curve("face", of(|s| s.surface_mc_percent), Pen::THIN),
             curve("mean", of(|s| s.mean_mc_percent), Pen::THICK),
             curve("core", of(|s| s.core_mc_percent), Pen::THIN),
@@ -97,19 +97,27 @@ fn profiles(drying: &Drying, wood: &str) -> Sheet {
     let last = drying.snapshots.len().saturating_sub(1);
     let chosen = [last / 30, last / 8, last / 3, last];
     let mut traces = Vec::new();
-    for (n, i) in chosen.into_iter().enumerate() {
+    // From the last day backwards, so that its name stands and crowded ones are left out.
+    let mut named: Vec<f64> = Vec::new();
+    for (n, i) in chosen.into_iter().enumerate().rev() {
         let Some(s) = drying.snapshots.get(i) else { continue };
         let mut points: Vec<(f64, f64)> =
             drying.layer_depths_mm.iter().copied().zip(s.layers_percent.iter().copied()).collect();
         points.push((0.0, s.surface_mc_percent));
         points.reverse();
+        let end = s.core_mc_percent;
+        let is_crowded = named.iter().any(|other| (other - end).abs() < 0.8);
+        named.push(end);
+        let name = if is_crowded { String::new() } else { format!("day {:.0}", s.day) };
         let pen = if n == 3 { Pen::THICK } else { Pen::THIN };
-        traces.push(Trace::Curve { name: format!("day {:.0}", s.day), points, pen });
+        traces.push(Trace::Curve { name, points, pen });
     }
+    let days: Vec<String> =
+        chosen.into_iter().filter_map(|i| drying.snapshots.get(i)).map(|s| format!("{:.0}", s.day)).collect();
     let deepest = drying.layer_depths_mm.iter().copied().fold(0.0, f64::max);
     curves(
         "Moisture through the plank",
-        &format!("Moisture of {wood} against depth below the open face on four days."),
+        &format!("Moisture of {wood} against depth below the open face after {} days.", days.join(", ")),
         &Axis::new("depth below the open face", "mm", 0.0, deepest),
         &moisture_axis(drying),
         &traces,

@@ -73,18 +73,21 @@ fn run(inputs: &Inputs) -> Result<Answer, Refusal> {
 }
 
 fn sheet(temp_c: f64, rh_percent: f64, emc: f64) -> Sheet {
-    let curve = |t: f64, pen: Pen| {
+    let curve = |t: f64, name: String, pen: Pen| {
         let points = (0..=49).map(|i| 2.0 * f64::from(i)).filter_map(|rh| Some((rh, equilibrium_percent(t, rh).ok()?)));
-        Trace::Curve { name: format!("{t:.0} °C"), points: points.collect(), pen }
+        Trace::Curve { name, points: points.collect(), pen }
     };
-    let mut traces: Vec<Trace> =
-        [0.0, 40.0].into_iter().filter(|t| (t - temp_c).abs() > 8.0).map(|t| curve(t, Pen::THIN.dashed())).collect();
-    traces.push(curve(temp_c, Pen::MIDDLE));
+    let mut traces: Vec<Trace> = [0.0, 40.0]
+        .into_iter()
+        .filter(|t| (t - temp_c).abs() > 8.0)
+        .map(|t| curve(t, String::new(), Pen::THIN.dashed()))
+        .collect();
+    traces.push(curve(temp_c, format!("{temp_c:.0} °C"), Pen::MIDDLE));
     traces.push(Trace::Mark { at: (rh_percent, emc), word: format!("{emc:.1} %") });
     curves(
         "Equilibrium moisture",
         &format!(
-            "Moisture content against relative humidity; at {temp_c:.0} °C and {rh_percent:.0} % wood comes to {emc:.1} %."
+            "Moisture content against relative humidity; at {temp_c:.0} °C and {rh_percent:.0} % wood comes to {emc:.1} %. Dashed: 0 and 40 °C."
         ),
         &Axis::new("relative humidity", "%", 0.0, 100.0),
         &Axis::new("moisture", "%", 0.0, 30.0),

@@ -89,16 +89,20 @@ fn run(inputs: &Inputs) -> Result<Answer, Refusal> {
     ];
     let mut answer = Answer::new();
     let mut ranges = Map::new();
-    let mut sources: Vec<String> = TOPIC.sources.iter().map(|s| (*s).to_owned()).collect();
+    let mut from: Vec<(&str, Vec<&str>)> = Vec::new();
     for (key, known) in figures {
         answer = answer.with(key, known.map_or(Value::Null, |k| Value::from(k.value)));
         let Some(known) = known else { continue };
         if known.is_in_conflict() {
             ranges.insert(key.to_owned(), Value::from(vec![known.low, known.high]));
         }
-        let source = format!("{}: {}", key.replace('_', " "), known.source);
-        if !sources.contains(&source) && key != "density_kg_m3" {
-            sources.push(source);
+        if key == "density_kg_m3" {
+            continue;
+        }
+        let name = TOPIC.figures.iter().find(|figure| figure.key == key).map_or(key, |figure| figure.label);
+        match from.iter_mut().find(|(source, _)| *source == known.source) {
+            Some((_, names)) => names.push(name),
+            None => from.push((known.source, vec![name])),
         }
     }
     if !ranges.is_empty() {
@@ -111,7 +115,8 @@ fn run(inputs: &Inputs) -> Result<Answer, Refusal> {
             .with_some("mor_lasting_mpa", s.mor_mpa.map(|k| k.value * share))
             .caution("Wetting and drying under load makes lasting strength worse than this curve; sprung frames and hogged keels live there.");
     }
-    answer.sources = sources;
+    answer.sources = TOPIC.sources.iter().map(|s| (*s).to_owned()).collect();
+    answer.sources.extend(from.iter().map(|(source, names)| format!("{}: {source}", names.join(", "))));
     answer = with_name_caution(answer, inputs);
     for caution in found.cautions {
         answer = answer.caution(caution);

@@ -51,7 +51,7 @@ fn run(inputs: &Inputs) -> Result<Answer, Refusal> {
     Ok(answer.sheet(months(
         "Decay by month",
         "What each month adds to the climate's decay index, the worst month filling its cell.",
-        &[("decay of exposed wood".to_owned(), shares)],
+        &[("exposed wood".to_owned(), shares)],
     )))
 }
 
