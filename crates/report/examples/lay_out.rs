@@ -1,0 +1,31 @@
+//! Writes the invented boat's reports (fullest, emptiest, hostile) into a folder, to be looked at:
+//! `cargo run -p report --example lay_out -- FOLDER`.
+
+#[path = "../tests/all/boat.rs"]
+mod boat;
+
+use report::{Pictures, typeset};
+use std::path::PathBuf;
+
+fn main() -> Result<(), Box<dyn std::error::Error>> {
+    let folder = PathBuf::from(std::env::args().nth(1).ok_or("name a folder")?);
+    std::fs::create_dir_all(&folder)?;
+    let mut album = boat::Album::default();
+    let all = [("fullest", boat::fullest(&mut album)), ("emptiest", boat::emptiest()), ("hostile", boat::hostile())];
+    for (name, document) in all {
+        let read = |sha256: &str| album.read(sha256);
+        let begun = std::time::Instant::now();
+        let pdf = typeset(&document, Pictures { read: &read, kept_in: None }, &boat::options())?;
+        println!(
+            "{name}: {} pages, {} bytes, {} characters replaced, plainly {}, pictures not printed {:?}, {:.2} s",
+            pdf.pages,
+            pdf.bytes.len(),
+            pdf.letters_replaced,
+            pdf.set_plainly,
+            pdf.picture_faults,
+            begun.elapsed().as_secs_f64()
+        );
+        std::fs::write(folder.join(format!("{name}.pdf")), pdf.bytes)?;
+    }
+    Ok(())
+}

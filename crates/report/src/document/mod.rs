@@ -1,0 +1,80 @@
+//! Everything a report prints, as plain Rust: the template reads nothing else.
+
+mod finding;
+mod front;
+mod money;
+mod recommendation;
+mod tables;
+
+pub use finding::{Alternative, Finding, Kind, Mark, Part, Picture, Said, SeenLine};
+pub use front::{Front, Person, Row, Standing, Statement, Summary, SummaryLine, UrgentLine};
+pub use money::{Estimate, EstimateLine, Value};
+pub use recommendation::{Recommendation, Urgency};
+pub use tables::{
+    Align, Change, Column, Digest, NotSeen, Observation, Paragraphs, Plan, Reckoning, Table, Term,
+};
+
+use serde::Serialize;
+
+/// A whole report. Every part may be left out; a section without content is not printed.
+///
+/// Text is plain text in the surveyor's words: nothing in it is taken for markup. Numbers in text carry their units.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub struct Document {
+    /// What kind of report it is, e.g. `Pre-purchase survey`.
+    pub title: String,
+    /// The boat's name.
+    pub vessel_name: String,
+    /// The day or days she was surveyed, as printed.
+    pub surveyed: String,
+    /// The survey's own number or name.
+    pub reference: String,
+    /// Draft or issued.
+    pub standing: Standing,
+    /// What the title page says beside the name.
+    pub front: Front,
+    /// The one page that a client reads.
+    pub summary: Summary,
+    /// Scope, access, limits: paragraphs under short headings.
+    pub scope: Vec<Paragraphs>,
+    /// What was not seen, why, and what it would take.
+    pub not_seen: Vec<NotSeen>,
+    /// How much of her was seen, in a table or two.
+    pub coverage: Vec<Table>,
+    /// Words and numberings that the reader must share: sides, strakes, frames, likelihood, urgency.
+    pub definitions: Vec<Row>,
+    /// The boat's particulars.
+    pub particulars: Vec<Row>,
+    /// Her history, each line marked by whose word it is.
+    pub history: Vec<Said>,
+    /// Drawings.
+    pub plans: Vec<Plan>,
+    /// Findings, laid out by part of the boat.
+    pub parts: Vec<Part>,
+    /// Reckonings that the findings lean on.
+    pub reckonings: Vec<Reckoning>,
+    /// What should be done, in any order; printed by urgency.
+    pub recommendations: Vec<Recommendation>,
+    /// What it may cost.
+    pub estimate: Option<Estimate>,
+    /// What she may be worth, where asked.
+    pub value: Option<Value>,
+    /// The surveyor's statement and signature.
+    pub statement: Option<Statement>,
+    /// Appendix: every observation.
+    pub observations: Vec<Observation>,
+    /// Appendix: records by method (fastenings drawn, moisture, blows, instruments …).
+    pub records: Vec<Table>,
+    /// Appendix: pictures that belong to no finding.
+    pub pictures: Vec<Picture>,
+    /// Words of the trade used in the report.
+    pub glossary: Vec<Term>,
+    /// Published works and standards that the report leans on.
+    pub sources: Vec<String>,
+    /// Cautions.
+    pub cautions: Vec<String>,
+    /// Versions of the report, oldest first.
+    pub versions: Vec<Change>,
+    /// What proves the record from which the report was made.
+    pub digest: Option<Digest>,
+}
