@@ -1,8 +1,9 @@
 //! Draws the sheets of an invented boat into a folder, for looking at: `cargo run -p hull --example draw_sheets -- DIR`.
 
 use drawing::Hatch;
-use hull::sheets::{self, Condition, Mark, MarkKind, Page};
-use hull::{Along, Layout, Patch, Place, Side};
+use hull::measured::{MeasuredSection, Particulars};
+use hull::sheets::{self, BackboneParts, Condition, Mark, MarkKind, Outline, Page};
+use hull::{Along, Expansion, Layout, Lining, Patch, Place, Side, Stern};
 
 fn main() -> std::io::Result<()> {
     let folder = std::env::args().nth(1).unwrap_or_else(|| ".".to_owned());
@@ -38,5 +39,91 @@ fn main() -> std::io::Result<()> {
     write("schematic-starboard", sheets::shell(&layout, Side::Starboard, &conditions, &marks))?;
     write("schematic-pair", sheets::shell_pair(Page::A4, &layout, &conditions, &marks))?;
     write("schematic-phone", sheets::shell_on(Page::PHONE, &layout, Side::Port, &conditions, &marks))?;
+    let frames = hull::Frame::evenly(34, 0.64, 8.7);
+    let outline = Outline::schematic(9.2).expect("within range");
+    let parts = BackboneParts::default();
+    let found = [
+        Condition::seen(Place::member("stem"), Hatch::Sparse),
+        Condition::seen(Place::member("keel-bolt-3"), Hatch::Solid),
+        Condition::seen(Place::member("deadwood-aft"), Hatch::Close),
+        Condition::not_seen(Place::member("apron")),
+        Condition::seen(Place::Frame { side: Side::Port, frame: 12 }, Hatch::Solid),
+        Condition::seen(Place::Frame { side: Side::Port, frame: 13 }, Hatch::Close).word("cracked"),
+        Condition::seen(Place::Floor { frame: 17 }, Hatch::Close),
+        Condition::seen(Place::Beam { beam: 6 }, Hatch::Close),
+        Condition::seen(
+            Place::Deck {
+                side: Side::Starboard,
+                from: Along::Frame(20.0),
+                to: Along::Frame(26.0),
+                inner: 0.9,
+                outer: 1.0,
+            },
+            Hatch::Close,
+        )
+        .word("soft"),
+        Condition::seen(Place::Transom { from: -1.0, to: -0.3, low: 0.6, high: 0.85 }, Hatch::Close).word("soft"),
+    ];
+    let noted = [
+        Mark::new(Place::member("keel-bolt-5"), MarkKind::Draw, "B5"),
+        Mark::new(Place::member("sternpost"), MarkKind::Moisture, "28 %"),
+        Mark::new(Place::Frame { side: Side::Starboard, frame: 9 }, MarkKind::Photograph, "P3"),
+        Mark::new(Place::Transom { from: 0.2, to: 0.2, low: 0.3, high: 0.3 }, MarkKind::Observation, "31"),
+    ];
+    write("backbone", sheets::backbone(Page::REPORT, &outline, &parts, &found, &noted))?;
+    write("framing", sheets::framing(Page::REPORT, &outline, &frames, &found, &noted))?;
+    let house = [("coach roof".to_owned(), 2.6, 5.6, 0.75), ("cockpit".to_owned(), 6.2, 8.0, 0.55)];
+    write("deck", sheets::deck(Page::REPORT, &outline, 18, &frames, &house, &found, &noted))?;
+    write("transom", sheets::transom(Page::REPORT, &outline, &found, &noted))?;
+
+    // A hull fitted to an hour's measuring.
+    let fitted = hull::measured::fit(&Particulars {
+        length_m: 9.2,
+        waterline_length_m: 7.6,
+        beam_m: 2.75,
+        rabbet_draft_m: 0.72,
+        freeboards_m: [1.35, 0.82, 0.95],
+        stern: Stern::Transom,
+        transom_half_breadth_m: 0.95,
+        stem: Vec::new(),
+        stern_profile: Vec::new(),
+        sections: vec![
+            MeasuredSection {
+                from_stem_m: 2.4,
+                girth_m: Some(1.98),
+                waterline_half_breadth_m: Some(0.72),
+                ..Default::default()
+            },
+            MeasuredSection {
+                from_stem_m: 4.8,
+                girth_m: Some(2.25),
+                waterline_half_breadth_m: Some(1.27),
+                ..Default::default()
+            },
+            MeasuredSection {
+                from_stem_m: 7.2,
+                girth_m: Some(1.95),
+                waterline_half_breadth_m: Some(0.98),
+                ..Default::default()
+            },
+        ],
+    })
+    .expect("a boat");
+    println!("{:#?}\n{:#?}\n{:#?}", fitted.residuals, fitted.assumed, fitted.warnings);
+    println!("{:#?}", fitted.surface.hydrostatics(0.0));
+    let boat =
+        Expansion::new(fitted.surface.clone(), &Lining::Equal { strakes: 12 }, frames.clone()).expect("lined off");
+    let mut layout = boat.layout(hull::Basis::Measured);
+    layout.waterline = boat.level_line(0.0);
+    write("measured-port", sheets::shell(&layout, Side::Port, &conditions, &marks))?;
+    write("measured-pair", sheets::shell_pair(Page::A4, &layout, &conditions, &marks))?;
+    let outline = Outline::of(&fitted.surface, hull::Basis::Measured, Some(0.0));
+    write("measured-backbone", sheets::backbone(Page::REPORT, &outline, &parts, &found, &noted))?;
+    write("measured-framing", sheets::framing(Page::REPORT, &outline, &frames, &found, &noted))?;
+    write("measured-transom", sheets::transom(Page::REPORT, &outline, &found, &noted))?;
+    std::fs::write(
+        format!("{folder}/measured-pair.dxf"),
+        sheets::shell_pair(Page::A4, &layout, &conditions, &marks).to_dxf(),
+    )?;
     Ok(())
 }

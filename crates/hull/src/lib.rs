@@ -25,6 +25,7 @@ pub mod keel_line;
 mod layout;
 mod lines;
 mod lining;
+pub mod measured;
 pub mod offsets;
 mod place;
 pub mod planking;

@@ -3,11 +3,23 @@
 //! Conditions are told by hatching and a word, as drawings do, so that they print in black and white.
 
 mod annotate;
+mod backbone;
 mod condition;
+mod deck;
+mod fitted;
+mod framing;
 mod labels;
+mod outline;
 mod page;
+mod parts;
 mod shell;
+mod transom;
 
+pub use backbone::{BackboneParts, backbone};
 pub use condition::{Condition, Mark, MarkKind};
+pub use deck::{Opening, deck};
+pub use framing::framing;
+pub use outline::Outline;
 pub use page::Page;
 pub use shell::{shell, shell_on, shell_pair};
+pub use transom::transom;

@@ -54,7 +54,7 @@ pub const TOPIC: Topic = Topic {
         "Keel, deadwood, ballast and rudder below the rabbet, unless the offsets include them.",
         "Weight, trim and stability: metacentric height needs the centre of gravity as well.",
     ],
-    example: &[("offsets", EXAMPLE), ("waterline-m", "0.75")],
+    example: &[("offsets", EXAMPLE), ("waterline-m", "0.40")],
     run,
 };
 
