@@ -439,10 +439,12 @@ impl Expansion {
                 let row = ULine::new(self.surface.row(u), &breaks);
                 let edges: Vec<f64> = (0..=self.strakes()).map(|k| row.v_at(self.f(k, u) * row.length())).collect();
                 for (area, p) in areas.iter_mut().zip(edges.windows(2)) {
-                    // A strake may span several spans of the surface: halves keep the rule exact enough for ten.
-                    let middle = 0.5 * (p[0] + p[1]);
-                    *area += w
-                        * (gauss4(p[0], middle, |v| patch(&row.row, v)) + gauss4(middle, p[1], |v| patch(&row.row, v)));
+                    // Cut at the surface's own breaks: within a span the sum is as good as exact.
+                    let mut from = p[0];
+                    for to in breaks.iter().copied().filter(|b| *b > p[0] && *b < p[1]).chain([p[1]]) {
+                        *area += w * gauss4(from, to, |v| patch(&row.row, v));
+                        from = to;
+                    }
                 }
             }
         }

@@ -131,8 +131,14 @@ impl Layout {
             // Near a raked stem the lower seam ends before this point: the hood end closes the strake.
             let low = low.map(|p| p.1).or_else(|| self.end_up(strake, from_stem_m)).unwrap_or(0.0);
             if up_m >= low - 1e-9 && up_m <= high.1 + 1e-9 {
-                let width = high.1 - low;
-                return Some((strake, if width > 1e-12 { ((up_m - low) / width).clamp(0.0, 1.0) } else { 0.5 }));
+                // Shares are counted between points of one sample, which lean with stem and stern: found by halving.
+                let (mut a, mut b) = (0.0, 1.0);
+                for _ in 0..50 {
+                    let middle = 0.5 * (a + b);
+                    let below = self.point(strake, middle, from_stem_m).is_none_or(|p| p.1 < up_m);
+                    if below { a = middle } else { b = middle }
+                }
+                return Some((strake, 0.5 * (a + b)));
             }
         }
         None

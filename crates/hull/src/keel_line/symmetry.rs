@@ -93,6 +93,7 @@ fn rotation(s: &[[f64; 3]; 3]) -> [[f64; 3]; 3] {
 }
 
 /// The eigenvector of the largest eigenvalue, by Jacobi's turns.
+#[expect(clippy::needless_range_loop, reason = "the index names a station or an axis in several tables at once")]
 fn greatest_eigenvector(mut a: [[f64; 4]; 4]) -> [f64; 4] {
     let mut v = [[0.0; 4]; 4];
     for (i, row) in v.iter_mut().enumerate() {

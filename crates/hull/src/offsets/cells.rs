@@ -50,7 +50,7 @@ pub(crate) fn length_m(cell: &str, unit: Unit, line: usize, place: &str) -> Resu
     let m = match (bare, unit) {
         (Some(n), Unit::Metre) => n,
         (Some(n), Unit::Millimetre) => n / 1000.0,
-        (Some(n), Unit::FeetInchesEighths) if n == 0.0 => 0.0,
+        (Some(0.0), Unit::FeetInchesEighths) => 0.0,
         (Some(_), Unit::FeetInchesEighths) => {
             return Err(refuse(format!(
                 "`{cell}` has no unit; accepted is feet-inches-eighths, such as 2-3-4 or 2-3-4+"

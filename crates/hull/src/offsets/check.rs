@@ -49,6 +49,7 @@ pub(crate) fn growing(names: &[String], xs: &[f64], line: usize) -> Result<(), H
 }
 
 /// Looks for slips of the pen and for level lines that cross.
+#[expect(clippy::needless_range_loop, reason = "the index names a station or an axis in several tables at once")]
 pub(crate) fn doubtful_levels(doubts: &mut Vec<Doubt>, names: &[String], xs: &[f64], levels: &[Level]) {
     crossings(doubts, names, levels);
     let greatest = levels.iter().flat_map(|l| l.1.iter().flatten()).fold(0.0f64, |m, y| m.max(*y));
@@ -110,6 +111,7 @@ pub(crate) fn doubtful_levels(doubts: &mut Vec<Doubt>, names: &[String], xs: &[f
 }
 
 /// Two neighbouring level lines cross when one is wider on both neighbours of a station and narrower there.
+#[expect(clippy::needless_range_loop, reason = "the index names a station or an axis in several tables at once")]
 fn crossings(doubts: &mut Vec<Doubt>, names: &[String], levels: &[Level]) {
     for pair in levels.windows(2) {
         let gap = |i: usize| Some(pair[1].1[i]? - pair[0].1[i]?);

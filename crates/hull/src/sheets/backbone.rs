@@ -69,7 +69,7 @@ pub fn backbone(page: Page, outline: &Outline, has: &BackboneParts, conditions: 
 
 fn parts_of(outline: &Outline, has: &BackboneParts) -> Vec<Part> {
     let l = outline.length_m;
-    let r = &outline.rabbet;
+    let r = &resampled(&outline.rabbet, 140);
     // The rabbet comes from the stem head down; its lowest third is keel.
     let low = r.iter().map(|p| p.1).fold(f64::MAX, f64::min);
     let depth = outline.sheer_at(0.5 * l) - low;
@@ -90,24 +90,34 @@ fn parts_of(outline: &Outline, has: &BackboneParts) -> Vec<Part> {
         o
     };
     let keel_depth = has.keel_depth_m.unwrap_or(0.42 * depth).max(2.2 * thick);
-    parts.push(Part::new("stem", "stem", band(&stem_line, -0.2 * thick, 1.0 * thick)));
-    parts.push(Part::new("apron", "apron", band(&stem_line, -1.0 * thick, -0.2 * thick)));
-    parts.push(Part::new("hog", "hog", band(&keel_line, -0.75 * thick, -0.1 * thick)));
-    if let (Some(s), Some(k)) =
-        (stem_line.len().checked_sub(4).and_then(|i| stem_line.get(i)), keel_line.get(4.min(keel_line.len() - 1)))
+    parts.push(Part::new("stem", "stem", band(&stem_line, -0.2 * thick, thick)));
+    parts.push(Part::new("apron", "apron", band(&stem_line, -thick, -0.2 * thick)));
+    let hog_word = outside(&keel_line, -1.5 * thick)[keel_line.len() / 5];
+    parts.push(Part::new("hog", "hog", band(&keel_line, -0.75 * thick, -0.1 * thick)).word_at(hog_word));
+    // The knee fills the angle between apron and hog, hollowed on its inner side.
+    let (up, along) = (outside(&stem_line, -thick), outside(&keel_line, -0.75 * thick));
+    let arm = |line: &[(f64, f64)], from_end: bool| -> Vec<(f64, f64)> {
+        let corner = if from_end { line[line.len() - 1] } else { line[0] };
+        let mut arm: Vec<_> =
+            line.iter().copied().filter(|p| libm::hypot(p.0 - corner.0, p.1 - corner.1) < 0.10 * l).collect();
+        if !from_end {
+            arm.reverse();
+        }
+        arm
+    };
+    let (stem_arm, keel_arm) = (arm(&up, true), arm(&along, false));
+    if let (Some(s), Some(k), Some(c)) =
+        (stem_arm.first().copied(), keel_arm.first().copied(), stem_arm.last().copied())
     {
-        let corner = stem_line[stem_line.len() - 1];
-        let inside = |p: (f64, f64), by: f64| (p.0 + by, p.1 + by);
-        parts.push(Part::new(
-            "stem-knee",
-            "stem knee",
-            vec![
-                inside(*s, 0.9 * thick),
-                inside(corner, 1.0 * thick),
-                inside(*k, 0.8 * thick),
-                inside(corner, 2.6 * thick),
-            ],
-        ));
+        let mut knee = stem_arm.clone();
+        knee.extend(keel_arm.iter().rev());
+        let inner = |t: f64| {
+            let pull = 0.55 * 4.0 * t * (1.0 - t);
+            let chord = (k.0 + t * (s.0 - k.0), k.1 + t * (s.1 - k.1));
+            (chord.0 + pull * (c.0 + 0.03 * l - chord.0) * 0.6, chord.1 + pull * (c.1 + 0.03 * l - chord.1) * 0.6)
+        };
+        knee.extend((1..10).map(|i| inner(f64::from(i) / 10.0)));
+        parts.push(Part::new("stem-knee", "stem knee", knee).word_at((k.0, k.1 + 0.05 * l)));
     }
     // Keel: from the stem's foot to the sternpost, level below.
     let (k0, k1) = (keel_line[0], keel_line[keel_line.len() - 1]);
@@ -117,7 +127,8 @@ fn parts_of(outline: &Outline, has: &BackboneParts) -> Vec<Part> {
     keel.retain(|p| p.0 <= heel);
     let fore = k0.0;
     keel.extend([(heel, bottom), (fore + 0.10 * l, bottom)]);
-    parts.push(Part::new("keel", "keel", keel));
+    let keel_word = (fore + 0.12 * l, 0.5 * (bottom + outline.rabbet_at(fore + 0.12 * l)));
+    parts.push(Part::new("keel", "keel", keel).word_at(keel_word));
     let ballast = has.keel_bolts.is_some();
     let deep = low - keel_depth;
     let (b0, b1) = (fore + 0.20 * l, (0.70 * l).min(heel - 0.12 * l));
@@ -160,7 +171,11 @@ fn parts_of(outline: &Outline, has: &BackboneParts) -> Vec<Part> {
         ],
     ));
     if stern_line.len() > 2 {
-        let horn: Vec<_> = stern_line.iter().copied().filter(|p| p.0 >= post_head.0 - 1e-9).collect();
+        // It ends where the transom begins, whose own rise is steep.
+        let mut horn: Vec<_> = stern_line.iter().copied().filter(|p| p.0 >= post_head.0 - 1e-9).collect();
+        if let Some(steep) = horn.windows(2).position(|p| (p[1].1 - p[0].1) > 1.3 * (p[1].0 - p[0].0)) {
+            horn.truncate(steep + 1);
+        }
         let slope = |p: &[(f64, f64)]| (p[p.len() - 1].1 - p[0].1) / (p[p.len() - 1].0 - p[0].0).max(1e-6);
         if horn.len() > 1 && slope(&horn) < 1.6 {
             parts.push(Part::new("horn-timber", "horn timber", band(&horn, -1.2 * thick, -0.2 * thick)));
@@ -204,6 +219,24 @@ fn parts_of(outline: &Outline, has: &BackboneParts) -> Vec<Part> {
         }
     }
     parts
+}
+
+/// The same line by evenly spaced points, so that parts can be cut from it by count.
+fn resampled(line: &[(f64, f64)], count: usize) -> Vec<(f64, f64)> {
+    let mut long = vec![0.0];
+    for p in line.windows(2) {
+        long.push(long[long.len() - 1] + libm::hypot(p[1].0 - p[0].0, p[1].1 - p[0].1));
+    }
+    let total = long[long.len() - 1];
+    (0..=count)
+        .map(|i| {
+            let wanted = total * i as f64 / count as f64;
+            let k = long.partition_point(|s| *s < wanted).clamp(1, long.len() - 1);
+            let share = if long[k] > long[k - 1] { (wanted - long[k - 1]) / (long[k] - long[k - 1]) } else { 0.0 };
+            let (a, b) = (line[k - 1], line[k]);
+            (a.0 + share * (b.0 - a.0), a.1 + share * (b.1 - a.1))
+        })
+        .collect()
 }
 
 /// A line moved sideways: positive to the left of its run from stem head downwards, which is outboard of the rabbet.

@@ -65,7 +65,8 @@ pub fn deck(
         vec![(0.02 * l, -0.008 * l), (0.98 * l, -0.008 * l), (0.98 * l, 0.008 * l), (0.02 * l, 0.008 * l)],
     ));
     for (name, from, to, half) in openings {
-        list.push(Part::new(name, name, vec![(*from, -half), (*to, -half), (*to, *half), (*from, *half)]));
+        let corners = vec![(*from, -half), (*to, -half), (*to, *half), (*from, *half)];
+        list.push(Part::new(name, name, corners).hiding());
     }
     let find = |place: &Place| match place {
         Place::Deck { side, from, to, inner, outer } => Some(patch(*side, along(*from)?, along(*to)?, *inner, *outer)),

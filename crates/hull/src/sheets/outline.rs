@@ -1,6 +1,6 @@
 //! The boat's outlines that backbone, framing and deck are drawn on.
 
-use crate::{Basis, HullError, Surface};
+use crate::{Basis, Girth, HullError, Surface};
 
 /// Profile and deck line of the boat, in metres abaft the stem and above the rabbet's lowest point.
 #[derive(Clone, Debug, PartialEq)]
@@ -44,7 +44,7 @@ impl Outline {
             }
         });
         let sheer_aft = 0.185 + 0.075 * (0.35f64 / 0.65).powi(2);
-        let rabbet = at(&[
+        let mut rabbet = fair(&at(&[
             (0.0, 0.26),
             (0.018, 0.20),
             (0.045, 0.14),
@@ -57,8 +57,8 @@ impl Outline {
             (0.78, 0.028),
             (0.88, 0.066),
             (0.945, 0.10),
-            (1.0, sheer_aft),
-        ]);
+        ]));
+        rabbet.push((l, sheer_aft * l));
         let transom = (0..=12)
             .map(|i| {
                 let t = f64::from(i) / 12.0;
@@ -132,6 +132,20 @@ impl Outline {
             }
         }
         if lowest == f64::MAX { 0.0 } else { lowest }
+    }
+}
+
+/// A fair curve through points, as a batten would lie.
+fn fair(points: &[(f64, f64)]) -> Vec<(f64, f64)> {
+    let through: Vec<[f64; 2]> = points.iter().map(|p| [p.0, p.1]).collect();
+    match Girth::through(&through) {
+        Ok(curve) => (0..=80)
+            .map(|i| {
+                let p = curve.point(curve.length() * f64::from(i) / 80.0);
+                (p[0], p[1])
+            })
+            .collect(),
+        Err(_) => points.to_vec(),
     }
 }
 

@@ -2,7 +2,7 @@
 
 use super::{Condition, Mark, Page, annotate, fitted::Fitted, labels::Labels, page};
 use crate::Basis;
-use drawing::{Ink, Pen, Shape, Sheet};
+use drawing::{Hatch, Ink, Pen, Shape, Sheet};
 
 /// A part with its outline in metres; conditions by its name fill it.
 pub(crate) struct Part {
@@ -14,15 +14,29 @@ pub(crate) struct Part {
     pub outline: Vec<(f64, f64)>,
     /// Whether it is drawn dashed, as lying behind.
     pub behind: bool,
+    /// Whether it hides what lies below it.
+    pub hides: bool,
+    /// Where its word is to stand; its middle when not said.
+    pub word_at: Option<(f64, f64)>,
 }
 
 impl Part {
     pub(crate) fn new(name: &str, word: &str, outline: Vec<(f64, f64)>) -> Part {
-        Part { name: name.to_owned(), word: word.to_owned(), outline, behind: false }
+        Part { name: name.to_owned(), word: word.to_owned(), outline, behind: false, hides: false, word_at: None }
     }
 
     pub(crate) fn behind(mut self) -> Part {
         self.behind = true;
+        self
+    }
+
+    pub(crate) fn hiding(mut self) -> Part {
+        self.hides = true;
+        self
+    }
+
+    pub(crate) fn word_at(mut self, at: (f64, f64)) -> Part {
+        self.word_at = Some(at);
         self
     }
 
@@ -33,14 +47,18 @@ impl Part {
     }
 }
 
+/// Finds the outline of a place, in metres; none where the sheet does not show it.
+pub(crate) type Find<'a> = dyn Fn(&crate::Place) -> Option<Vec<(f64, f64)>> + 'a;
+
 /// Draws parts, conditions (by the outline a function gives for each) and marks, and returns how many could not be
 /// placed.
+#[expect(clippy::too_many_arguments, reason = "one drawing step, the same for four sheets")]
 pub(crate) fn draw(
     sheet: &mut Sheet,
     page: Page,
     fit: &Fitted,
     parts: &[Part],
-    outline_of: &dyn Fn(&crate::Place) -> Option<Vec<(f64, f64)>>,
+    outline_of: &Find<'_>,
     conditions: &[Condition],
     marks: &[Mark],
     labels: &mut Labels,
@@ -48,7 +66,8 @@ pub(crate) fn draw(
     let mut missed = 0;
     let drawn = parts.iter().filter(|p| !p.outline.is_empty()).map(|part| {
         let pen = if part.behind { Pen::THIN.ink(Ink::Faint).dashed() } else { Pen::THIN };
-        let shape = Shape::outline(fit.line(&part.outline)).pen(pen);
+        let hatch = if part.hides { Hatch::Paper } else { Hatch::Bare };
+        let shape = Shape::outline(fit.line(&part.outline)).pen(pen).hatch(hatch);
         Shape::group(part.name.clone(), part.word.clone(), vec![shape])
     });
     for shape in drawn {
@@ -89,11 +108,11 @@ pub(crate) fn draw(
         });
     }
     for part in parts.iter().filter(|p| !p.word.is_empty() && !p.outline.is_empty()) {
-        let at = fit.at(part.middle());
+        let at = fit.at(part.word_at.unwrap_or_else(|| part.middle()));
         let size = page.small_mm();
         let box_of = fit.line(&part.outline);
         let (w, h) = spread(&box_of);
-        let fits = w > super::labels::width_mm(&part.word, size) + 2.0 && h > size * 1.3;
+        let fits = part.word_at.is_some() || w > super::labels::width_mm(&part.word, size) + 2.0 && h > size * 1.3;
         let inside = if fits { labels.centred(at, size, &part.word, Ink::Main) } else { Vec::new() };
         lettering.extend(if inside.is_empty() {
             labels.beside(at, 0.5 + 0.5 * h.min(5.0), size, &part.word, Ink::Main)

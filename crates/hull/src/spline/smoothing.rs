@@ -38,6 +38,7 @@ pub fn smooth(x: &[f64], y: &[f64], sd: &[f64]) -> Vec<f64> {
 }
 
 /// The spline of one λ: (R + λ Qᵀ Σ² Q) γ = Qᵀ y, f = y - λ Σ² Q γ.
+#[expect(clippy::needless_range_loop, reason = "bands of a matrix are written by index")]
 fn penalised(x: &[f64], y: &[f64], sd: &[f64], lambda: f64) -> Option<Vec<f64>> {
     let n = x.len();
     let h: Vec<f64> = x.windows(2).map(|p| p[1] - p[0]).collect();
