@@ -1,5 +1,7 @@
 //! The table of reckoners, topic by topic, through its public interface.
 
+mod estimate;
+mod evidence;
 mod fastening;
 mod table;
 mod timber;

@@ -2,5 +2,9 @@
 
 use crate::Topic;
 
+mod balance;
+mod history;
+mod weighing;
+
 /// The topics of this group.
-pub const TOPICS: &[Topic] = &[];
+pub const TOPICS: &[Topic] = &[weighing::TOPIC, history::TOPIC];
