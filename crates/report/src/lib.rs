@@ -4,7 +4,7 @@
 //! PDF/UA-1, the same bytes for the same input. Not for: concluding anything, changing the surveyor's words,
 //! reading a disk or a clock (photographs come through [`Pictures`], dates through [`Options`]).
 //!
-//! Read first: [`Document`], [`typeset()`].
+//! Read first: [`Document`], [`typeset()`], [`compose()`] (which makes the document from the record of a survey).
 //!
 //! ```
 //! use report::{Document, Options, Paper, Pictures, typeset};
@@ -16,6 +16,7 @@
 //! # Ok::<(), report::Error>(())
 //! ```
 
+mod compose;
 mod document;
 mod fonts;
 mod letters;
@@ -26,6 +27,7 @@ mod script;
 mod typeset;
 mod world;
 
+pub use compose::{Describe, Extras, compose};
 pub use document::*;
 pub use photograph::{MOST_MEGAPIXELS, PictureFault};
 pub use pictures::{Pictures, ReadPicture};

@@ -23,7 +23,7 @@ static ONE_LARGE_AT_A_TIME: Mutex<()> = Mutex::new(());
 #[non_exhaustive]
 pub enum PictureFault {
     /// Its bytes are not to be had; the caller looks where they are kept.
-    #[error("the file could not be read: {0}")]
+    #[error("its file is not to be had ({0})")]
     Missing(String),
     /// Its bytes are not those that the record names; the caller treats the file as tampered with or damaged.
     #[error("the file is not the one in the record: its SHA-256 is {found}")]

@@ -1,0 +1,73 @@
+//! From the record of a survey to a [`Document`]: what is printed where, with numbers that point at one another.
+//!
+//! The text is the surveyor's own. What is added here is short, exact, and the same for every survey.
+
+mod findings;
+mod front;
+mod money;
+mod reading;
+mod reckonings;
+mod recommendations;
+mod records;
+mod scope;
+mod summary;
+mod trade_words;
+mod wording;
+
+pub use reckonings::Describe;
+
+use crate::{Document, Plan, Standing};
+use drawing::Sheet;
+use measure::System;
+use numbers::Numbers;
+use survey::State;
+use wording::Wording;
+
+mod numbers;
+
+/// What the record does not hold but a report needs.
+#[derive(Clone, Default)]
+pub struct Extras<'a> {
+    /// Draft or issued. Whoever issues a report settles version and day.
+    pub standing: Standing,
+    /// The system shown first; the other follows in brackets.
+    pub first: System,
+    /// Drawings with their captions, in order.
+    pub plans: Vec<(String, Sheet)>,
+    /// Tells what a topic of the table of reckoners declares of itself, for the names and units of its figures.
+    pub describe: Option<&'a Describe<'a>>,
+}
+
+/// Composes the report of a survey as it stands.
+pub fn compose(state: &State, extras: &Extras<'_>) -> Document {
+    let wording = Wording { first: extras.first };
+    let numbers = Numbers::of(state);
+    let mut document = Document {
+        standing: extras.standing.clone(),
+        coverage: scope::coverage(state),
+        not_seen: scope::not_seen(state, &wording),
+        scope: scope::scope(state),
+        definitions: scope::definitions(state),
+        particulars: front::particulars(state, &wording),
+        history: front::history(state),
+        plans: extras.plans.iter().map(|(caption, sheet)| Plan { caption: caption.clone(), sheet: sheet.clone(), key: Vec::new() }).collect(),
+        parts: findings::parts(state, &numbers, &wording),
+        reckonings: reckonings::reckonings(state, &numbers, extras.describe),
+        recommendations: recommendations::recommendations(state, &numbers),
+        estimate: money::estimate(state, &numbers),
+        value: money::value(state, &wording),
+        statement: front::statement(state, &extras.standing),
+        observations: findings::observations(state, &numbers, &wording),
+        records: records::records(state, &numbers, &wording),
+        versions: records::versions(state),
+        digest: records::digest(state),
+        cautions: scope::cautions(state),
+        ..Document::default()
+    };
+    front::put(state, &mut document);
+    findings::put_further_pictures(state, &numbers, &mut document);
+    document.summary = summary::summary(state, &numbers, &document);
+    document.sources = scope::sources(state);
+    document.glossary = trade_words::used_in(&document);
+    document
+}

@@ -1,0 +1,147 @@
+//! Estimate and value.
+
+use super::numbers::Numbers;
+use super::wording::{Wording, amount, day, ended, figure};
+use crate::{Align, Column, Estimate, EstimateLine, Row, Table, Value};
+use survey::State;
+use survey::payload::EstimateLine as Recorded;
+
+/// Returns the estimate. Lines in several currencies are shown, but not added up.
+pub(super) fn estimate(state: &State, numbers: &Numbers<'_>) -> Option<Estimate> {
+    let recorded: Vec<&Recorded> = state.estimate_lines().map(|l| l.payload).collect();
+    let first = recorded.first()?;
+    let one_currency = recorded.iter().all(|l| l.currency == first.currency);
+    let shown = |line: &Recorded, value: f64| {
+        if one_currency { amount(value) } else { format!("{} {}", line.currency, amount(value)) }
+    };
+    let lines = recorded.iter().map(|l| {
+        let mut note: Vec<String> = Vec::new();
+        note.extend(l.chance_percent.filter(|c| *c < 100.0).map(|c| format!("chance that it is needed: {} %", figure(c))));
+        if !l.rates_from.trim().is_empty() {
+            note.push(format!("rates: {}", l.rates_from.trim()));
+        }
+        EstimateLine {
+            item: l.item.clone(),
+            quantity: l.quantity.map(|q| format!("{} {}", figure(q), l.unit).trim().to_owned()).unwrap_or_default(),
+            low: shown(l, l.low),
+            likely: shown(l, l.likely),
+            high: shown(l, l.high),
+            recommendation: l.recommendation.and_then(|id| numbers.recommendations.get(&id).copied()),
+            note: note.join("; "),
+        }
+    });
+    let spread = totals(state);
+    let totals_rows = spread.iter().flat_map(|t| {
+        let money = |value: f64| format!("{} {}", t.currency, amount(t.rounded(value)));
+        [
+            Row::new("One chance in ten that all costs less than", money(t.p10)),
+            Row::new("As likely more as less than", money(t.p50)),
+            Row::new("One chance in ten that all costs more than", money(t.p90)),
+        ]
+    });
+    let mut notes = vec![
+        "Each line runs from the least it may cost to the most, with the likeliest between. Prices are those of the rates named; taxes, lifting and storage are included only where a line says so. Opening up may change any line.".to_owned(),
+    ];
+    if spread.is_some() {
+        notes.push("The whole is reckoned by drawing each line at random from a triangle over its three figures, 20,000 times, each line by itself; where lines rise and fall together, as with one yard's rate, the true spread is wider. Lines that may not be needed are counted by their chance.".to_owned());
+    } else {
+        notes.push("The lines are not added up: they are not all in one currency, or a figure is missing.".to_owned());
+    }
+    Some(Estimate {
+        currency: if one_currency { first.currency.clone() } else { String::new() },
+        lines: lines.collect(),
+        totals: totals_rows.collect(),
+        notes,
+    })
+}
+
+/// The whole, with its spread.
+pub(super) struct Totals {
+    pub(super) currency: String,
+    pub(super) p10: f64,
+    pub(super) p50: f64,
+    pub(super) p90: f64,
+}
+
+impl Totals {
+    /// Rounds to what the spread bears: two figures of its width.
+    pub(super) fn rounded(&self, value: f64) -> f64 {
+        let width = self.p90 - self.p10;
+        if width <= 0.0 {
+            return value.round();
+        }
+        let step = 10_f64.powf(width.log10().floor() - 1.0).max(1.0);
+        (value / step).round() * step
+    }
+}
+
+/// Adds up the lines, taken as independent of one another; none where they are not in one currency.
+pub(super) fn totals(state: &State) -> Option<Totals> {
+    let recorded: Vec<&Recorded> = state.estimate_lines().map(|l| l.payload).collect();
+    let currency = recorded.first()?.currency.clone();
+    if recorded.iter().any(|l| l.currency != currency) {
+        return None;
+    }
+    let lines = recorded.iter().map(|l| {
+        let mut line = estimate::Line::new(&l.item, l.low, l.likely, l.high).ok()?;
+        line.probability = l.chance_percent.unwrap_or(100.0) / 100.0;
+        Some(line)
+    });
+    let lines = lines.collect::<Option<Vec<_>>>()?;
+    let total = estimate::Estimate { lines, ..estimate::Estimate::default() }.total().ok()?;
+    Some(Totals { currency, p10: total.p10, p50: total.p50, p90: total.p90 })
+}
+
+/// Returns the surveyor's opinion of value, with the boats compared.
+pub(super) fn value(state: &State, wording: &Wording) -> Option<Value> {
+    let view = state.opinion_of_value()?;
+    let v = view.payload;
+    let money = |value: f64| format!("{} {}", v.currency, amount(value));
+    let rows = vec![
+        Row::new("Definition", ended(&v.definition)),
+        Row::new("On", day(v.date)),
+        Row::new("Low", money(v.low)),
+        Row::new("Middle", money(v.middle)),
+        Row::new("High", money(v.high)),
+    ];
+    let cells = state.comparables().map(|c| {
+        let c = c.payload;
+        let mut about: Vec<String> = vec![c.title.clone()];
+        about.extend(c.length_mm.map(|mm| wording.length(mm)));
+        about.extend(c.built_year.map(|year| format!("built {year}")));
+        let steps: Vec<String> = c
+            .adjustments
+            .iter()
+            .map(|a| format!("{}: {}{}", a.what, if a.amount >= 0.0 { "+" } else { "" }, amount(a.amount)))
+            .collect();
+        let adjusted = c.price + c.adjustments.iter().map(|a| a.amount).sum::<f64>();
+        let when = c.date.map(|d| format!(", {}", day(d))).unwrap_or_default();
+        vec![
+            about.join(", "),
+            format!("{} {}", c.currency, amount(c.price)),
+            format!("{}{when}", if c.sold { "sold" } else { "asked" }),
+            if steps.is_empty() { "none".to_owned() } else { steps.join("; ") },
+            format!("{} {}", c.currency, amount(adjusted)),
+            c.source.clone(),
+        ]
+    });
+    let rows_compared: Vec<Vec<String>> = cells.collect();
+    let comparables = if rows_compared.is_empty() {
+        Vec::new()
+    } else {
+        vec![Table {
+            title: "Boats compared".to_owned(),
+            columns: vec![
+                Column::words("Boat", 2.2),
+                Column { title: "Price".to_owned(), align: Align::Right, share: 1.2 },
+                Column::words("Sold or asked", 1.3),
+                Column::words("Steps to this boat", 2.4),
+                Column { title: "After the steps".to_owned(), align: Align::Right, share: 1.2 },
+                Column::words("Source", 1.6),
+            ],
+            rows: rows_compared,
+            note: String::new(),
+        }]
+    };
+    Some(Value { rows, reasoning: v.reasoning.clone(), comparables })
+}

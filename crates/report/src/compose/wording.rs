@@ -1,0 +1,156 @@
+//! Writing figures, days and lists for a reader.
+
+use jiff::civil::Date;
+use measure::{Length, Mass, System};
+use survey::{Place, Stamp};
+
+/// How lengths and masses are shown.
+pub(super) struct Wording {
+    /// The system shown first.
+    pub(super) first: System,
+}
+
+/// A length in sixteenths of an inch that is further off than this share of itself is not shown.
+const COARSE: f64 = 0.1;
+
+impl Wording {
+    /// Writes a length in both systems; in millimetres only where sixteenths of an inch would be too coarse.
+    pub(super) fn length(&self, mm: f64) -> String {
+        let metric = Length::from_mm(mm).write(System::Metric);
+        let sixteenths = mm / 25.4 * 16.0;
+        if sixteenths == 0.0 || ((sixteenths.round() - sixteenths) / sixteenths).abs() > COARSE {
+            return metric;
+        }
+        self.both(metric, Length::from_mm(mm).write(System::Customary))
+    }
+
+    /// Writes a mass in both systems.
+    pub(super) fn mass(&self, kg: f64) -> String {
+        self.both(Mass::from_kg(kg).write(System::Metric), Mass::from_kg(kg).write(System::Customary))
+    }
+
+    /// Writes a place as the trade says it, distances in both systems.
+    pub(super) fn place(&self, place: &Place) -> String {
+        let bare = Place { from_stem_mm: None, height_mm: None, joint_with: None, words: None, ..place.clone() };
+        let tail = Place { joint_with: place.joint_with.clone(), words: place.words.clone(), ..Place::default() };
+        let mut parts = vec![bare.to_string()];
+        parts.extend(place.from_stem_mm.map(|mm| format!("{} from the stem", self.length(mm))));
+        parts.extend(place.height_mm.map(|mm| {
+            let side = if mm < 0.0 { "below" } else { "above" };
+            format!("{} {side} the waterline", self.length(mm.abs()))
+        }));
+        parts.push(tail.to_string());
+        parts.retain(|part| !part.is_empty());
+        parts.join(", ")
+    }
+
+    /// Writes a member with its place.
+    pub(super) fn member_at(&self, member: &str, place: &Place) -> String {
+        let place = self.place(place);
+        if place.is_empty() { sentence_case(member) } else { format!("{}, {place}", sentence_case(member)) }
+    }
+
+    fn both(&self, metric: String, customary: String) -> String {
+        match self.first {
+            System::Metric => format!("{metric} ({customary})"),
+            System::Customary => format!("{customary} ({metric})"),
+        }
+    }
+}
+
+const MONTHS: [&str; 12] = [
+    "January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November",
+    "December",
+];
+
+/// Writes a day: `3 June 2026`.
+pub(super) fn day(date: Date) -> String {
+    let month = usize::try_from(date.month() - 1).ok().and_then(|i| MONTHS.get(i)).copied().unwrap_or("");
+    format!("{} {month} {}", date.day(), date.year())
+}
+
+/// Writes the moment of an entry: `3 June 2026, 10:42 UTC`.
+pub(super) fn moment(stamp: Stamp) -> String {
+    match stamp.utc().map(|time| jiff::tz::Offset::UTC.to_datetime(time)) {
+        Some(time) => format!("{}, {:02}:{:02} UTC", day(time.date()), time.hour(), time.minute()),
+        None => stamp.to_string(),
+    }
+}
+
+/// Joins words as a list is spoken: `a, b and c`.
+pub(super) fn listed(words: &[String]) -> String {
+    match words {
+        [] => String::new(),
+        [one] => one.clone(),
+        [most @ .., last] => format!("{} and {last}", most.join(", ")),
+    }
+}
+
+/// Returns the text with its first letter large.
+pub(super) fn sentence_case(text: &str) -> String {
+    let mut chars = text.chars();
+    chars.next().map_or_else(String::new, |first| first.to_uppercase().chain(chars).collect())
+}
+
+/// Returns the text with an end, where it has none.
+pub(super) fn ended(text: &str) -> String {
+    let text = text.trim();
+    if text.is_empty() || text.ends_with(['.', '!', '?', '…']) { text.to_owned() } else { format!("{text}.") }
+}
+
+/// Returns the first sentence of a text, whole when it has but one.
+pub(super) fn first_sentence(text: &str) -> String {
+    let text = text.trim();
+    let end = text.char_indices().find_map(|(i, c)| {
+        let rest = &text[i + c.len_utf8()..];
+        // A capital must follow, so that `3 ft. 6 in.` or `no. 4` is no end.
+        let ends = matches!(c, '.' | '!' | '?')
+            && rest.starts_with([' ', '\n'])
+            && rest.trim_start().starts_with(|next: char| next.is_uppercase());
+        ends.then_some(i + c.len_utf8())
+    });
+    text[..end.unwrap_or(text.len())].to_owned()
+}
+
+/// Writes an amount of money without its currency, thousands set off: `12,400`.
+pub(super) fn amount(value: f64) -> String {
+    let rounded = value.round();
+    let digits = format!("{:.0}", rounded.abs());
+    let mut out = String::new();
+    for (i, digit) in digits.chars().enumerate() {
+        if i > 0 && (digits.len() - i) % 3 == 0 {
+            out.push(',');
+        }
+        out.push(digit);
+    }
+    if rounded < 0.0 { format!("−{out}") } else { out }
+}
+
+/// Writes a figure as short as it is exact, at most three decimals.
+pub(super) fn figure(value: f64) -> String {
+    let text = format!("{value:.3}");
+    text.trim_end_matches('0').trim_end_matches('.').to_owned()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn figures_read_as_people_write_them() {
+        assert_eq!(amount(1_234_567.4), "1,234,567");
+        assert_eq!(amount(-950.0), "−950");
+        assert_eq!(figure(12.50), "12.5");
+        assert_eq!(day(jiff::civil::date(2026, 6, 3)), "3 June 2026");
+        assert_eq!(listed(&["a".into(), "b".into(), "c".into()]), "a, b and c");
+        assert_eq!(first_sentence("Keel bolt no. 4 is wasted. Draw the rest."), "Keel bolt no. 4 is wasted.");
+    }
+
+    #[test]
+    fn a_length_too_fine_for_sixteenths_is_metric_only() {
+        let wording = Wording { first: System::Metric };
+        assert_eq!(wording.length(0.4), "0.4 mm");
+        assert!(wording.length(300.0).starts_with("300 mm ("));
+        assert!(Wording { first: System::Customary }.length(304.8).ends_with("(304.8 mm)"));
+    }
+}
