@@ -3,6 +3,8 @@
 
 #[path = "../tests/all/boat.rs"]
 mod boat;
+#[path = "../tests/all/record.rs"]
+mod record;
 
 use report::{Pictures, typeset};
 use std::path::PathBuf;
@@ -11,7 +13,8 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     let folder = PathBuf::from(std::env::args().nth(1).ok_or("name a folder")?);
     std::fs::create_dir_all(&folder)?;
     let mut album = boat::Album::default();
-    let all = [("fullest", boat::fullest(&mut album)), ("emptiest", boat::emptiest()), ("hostile", boat::hostile())];
+    let state = record::fullest(&mut album);
+    let all = [("recorded", report::compose(&state, &report::Extras::default())), ("fullest", boat::fullest(&mut album)), ("emptiest", boat::emptiest()), ("hostile", boat::hostile())];
     for (name, document) in all {
         let read = |sha256: &str| album.read(sha256);
         let begun = std::time::Instant::now();
