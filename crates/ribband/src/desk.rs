@@ -59,11 +59,6 @@ impl Desk {
         Ok(Self { folder, store, writer })
     }
 
-    /// Returns the folder.
-    pub fn folder(&self) -> &Path {
-        &self.folder
-    }
-
     /// Returns the store.
     pub fn store(&self) -> &SqliteStore {
         &self.store
@@ -150,8 +145,12 @@ impl Desk {
         }
         match found.as_slice() {
             [one] => Ok(*one),
-            [] => Err(Fault::input(format!("--survey {named}: no survey here is called that; `ribband list` shows them"))),
-            _ => Err(Fault::input(format!("--survey {named}: {} surveys fit; name one by its identifier", found.len()))),
+            [] => {
+                Err(Fault::input(format!("--survey {named}: no survey here is called that; `ribband list` shows them")))
+            }
+            _ => {
+                Err(Fault::input(format!("--survey {named}: {} surveys fit; name one by its identifier", found.len())))
+            }
         }
     }
 
@@ -187,7 +186,8 @@ impl Desk {
         // A rehearsal on a copy of the state, so that later lines may name earlier ones.
         let mut rehearsal = survey::Pen::new(survey, author, device.clone()).after(None, state.latest());
         for (n, one) in planned.iter().enumerate() {
-            let place = if planned.len() > 1 { format!("entry {} of {}: ", n + 1, planned.len()) } else { String::new() };
+            let place =
+                if planned.len() > 1 { format!("entry {} of {}: ", n + 1, planned.len()) } else { String::new() };
             state.admits(&one.payload).map_err(|fault| Fault::input(format!("{place}{fault}")))?;
             let id = one.id.unwrap_or_else(new_entry_id);
             if state.entry(id).is_some() {

@@ -15,8 +15,10 @@ pub fn run(args: &DemoArgs, as_json: bool) -> Result<(), Fault> {
     }
     let taken = desk.store().take_all(&marram.entries).map_err(Fault::undone)?;
     if as_json {
-        print_json(&json!({"survey": marram.survey.to_string(), "entries_new": taken.new, "entries_known": taken.known,
-            "folder": args.into.display().to_string()}))?;
+        print_json(
+            &json!({"survey": marram.survey.to_string(), "entries_new": taken.new, "entries_known": taken.known,
+            "folder": args.into.display().to_string()}),
+        )?;
     } else {
         print(&format!(
             "Marram, an invented boat, is in {}: {} entries, {} of them new.",

@@ -103,7 +103,9 @@ pub fn vessel(args: &VesselArgs) -> Result<Planned, Fault> {
         let (member, count) = pair
             .split_once('=')
             .and_then(|(member, count)| Some((member.trim(), count.trim().parse::<u32>().ok()?)))
-            .ok_or_else(|| Fault::input(format!("--count {pair}: accepted is a member and a number, as in strakes=11")))?;
+            .ok_or_else(|| {
+                Fault::input(format!("--count {pair}: accepted is a member and a number, as in strakes=11"))
+            })?;
         counts.insert(member.to_owned(), json!(count));
     }
     strict(
@@ -175,9 +177,9 @@ fn not_seen(args: &NotSeenArgs) -> Result<Planned, Fault> {
 fn finding(args: &FindingArgs, state: &State) -> Result<Planned, Fault> {
     let mut alternatives = Vec::new();
     for pair in &args.alternative {
-        let (what, against) = pair.split_once(':').ok_or_else(|| {
-            Fault::input(format!("--alternative {pair}: accepted is `what: what speaks against it`"))
-        })?;
+        let (what, against) = pair
+            .split_once(':')
+            .ok_or_else(|| Fault::input(format!("--alternative {pair}: accepted is `what: what speaks against it`")))?;
         alternatives.push(json!({"what": what.trim(), "against": against.trim()}));
     }
     let one_place = place(&args.place);

@@ -18,8 +18,8 @@ pub fn pack(desk: &mut Desk, chosen: Option<&str>, args: &PackArgs, as_json: boo
     let mut file = tempfile::NamedTempFile::new_in(folder).map_err(|e| fault(e.to_string()))?;
     let exported = {
         let mut buffered = std::io::BufWriter::new(&mut file);
-        let exported =
-            export(desk.store(), &[survey], &ExportOptions::default(), &mut buffered).map_err(|e| fault(e.to_string()))?;
+        let exported = export(desk.store(), &[survey], &ExportOptions::default(), &mut buffered)
+            .map_err(|e| fault(e.to_string()))?;
         buffered.flush().map_err(|e| fault(e.to_string()))?;
         exported
     };
@@ -44,7 +44,8 @@ pub fn pack(desk: &mut Desk, chosen: Option<&str>, args: &PackArgs, as_json: boo
 
 pub fn unpack(desk: &mut Desk, args: &UnpackArgs, as_json: bool) -> Result<(), Fault> {
     let file = &args.file;
-    let opened = File::open(file).map_err(|e| Fault::input(format!("{}: {e}; accepted is a packed survey", file.display())))?;
+    let opened =
+        File::open(file).map_err(|e| Fault::input(format!("{}: {e}; accepted is a packed survey", file.display())))?;
     let imported = import(desk.store(), opened, &Limits::default())
         .map_err(|fault| Fault::undone(format!("{}: {fault}", file.display())))?;
     if as_json {
@@ -62,7 +63,9 @@ pub fn unpack(desk: &mut Desk, args: &UnpackArgs, as_json: bool) -> Result<(), F
         print(&format!("{} attachments that it names are neither in it nor here.", imported.lacking.len()))?;
     }
     for clash in imported.entries.clashes {
-        print(&format!("Two entries of different content bear the name {clash}; both are kept, and `verify` names them."))?;
+        print(&format!(
+            "Two entries of different content bear the name {clash}; both are kept, and `verify` names them."
+        ))?;
     }
     Ok(())
 }

@@ -75,9 +75,9 @@ fn read_words<'a>(mut words: impl Iterator<Item = &'a str>) -> Result<Asked, Fau
             "json" => asked.json = true,
             "help" => asked.help = true,
             _ => {
-                let value = given.or_else(|| words.next()).ok_or_else(|| {
-                    Fault::input(format!("--{flag} has no value; accepted is a value after it"))
-                })?;
+                let value = given
+                    .or_else(|| words.next())
+                    .ok_or_else(|| Fault::input(format!("--{flag} has no value; accepted is a value after it")))?;
                 match flag {
                     "svg" => asked.svg = Some(value.into()),
                     "dxf" => asked.dxf = Some(value.into()),
@@ -105,7 +105,8 @@ fn inputs(topic: &Topic, pairs: &[(String, String)]) -> Result<Inputs, Fault> {
             _ => texts.push((name, value.clone())),
         }
     }
-    let mut inputs = Inputs::read(topic, texts.iter().map(|(name, text)| (*name, text.as_str()))).map_err(Fault::input)?;
+    let mut inputs =
+        Inputs::read(topic, texts.iter().map(|(name, text)| (*name, text.as_str()))).map_err(Fault::input)?;
     for (name, bytes) in files {
         inputs = inputs.with_bytes(topic, name, bytes).map_err(Fault::input)?;
     }
@@ -144,7 +145,10 @@ fn help(topic: &Topic) -> String {
         };
         let _ = writeln!(out, "  --{}  {}: {}{must}", flag.name, flag.label, flag.accepts());
     }
-    let _ = writeln!(out, "  --json  print one JSON object\n  --svg FILE, --dxf FILE  write the drawing, where there is one");
+    let _ = writeln!(
+        out,
+        "  --json  print one JSON object\n  --svg FILE, --dxf FILE  write the drawing, where there is one"
+    );
     let _ = writeln!(out, "\nReckoned by: {}.", topic.equation);
     for source in topic.sources {
         let _ = writeln!(out, "Source: {source}.");

@@ -30,7 +30,8 @@ pub fn run(desk: &mut Desk, chosen: Option<&str>, args: &ShowArgs, as_json: bool
         print(&format!("{}, {} entries, the latest {}", vessel.payload.name, state.len(), state.latest()))?;
     }
     for record in records {
-        let mut line = format!("{}  {:14}  {}", record.first().id.short(), record.first().kind(), said(record.payload()));
+        let mut line =
+            format!("{}  {:14}  {}", record.first().id.short(), record.first().kind(), said(record.payload()));
         if record.is_withdrawn() {
             line.push_str("  (withdrawn)");
         } else if !record.amendments().is_empty() {
@@ -43,7 +44,10 @@ pub fn run(desk: &mut Desk, chosen: Option<&str>, args: &ShowArgs, as_json: bool
     }
     let unread = state.unread();
     if !unread.is_empty() {
-        print(&format!("{} entries are of kinds that this version does not know; they are kept as they are.", unread.len()))?;
+        print(&format!(
+            "{} entries are of kinds that this version does not know; they are kept as they are.",
+            unread.len()
+        ))?;
     }
     Ok(())
 }
@@ -143,7 +147,13 @@ fn one(state: &State, name: &str, as_json: bool) -> Result<(), Fault> {
         }
     }
     for attachment in state.attachments_of(record.first().id) {
-        let _ = writeln!(out, "attachment {}  {}  {}", attachment.id().short(), attachment.payload.file_name, attachment.payload.caption);
+        let _ = writeln!(
+            out,
+            "attachment {}  {}  {}",
+            attachment.id().short(),
+            attachment.payload.file_name,
+            attachment.payload.caption
+        );
     }
     print(out.trim_end())
 }

@@ -8,7 +8,19 @@ fn every_command_has_help_with_an_example() {
     let top = book.good(&["--help"]);
     assert!(top.contains("Exit status:"));
     for command in [
-        "create", "list", "show", "enter", "attach", "amend", "report", "draw", "pack", "unpack", "verify", "serve", "demo",
+        "create",
+        "list",
+        "show",
+        "enter",
+        "attach",
+        "amend",
+        "report",
+        "draw",
+        "pack",
+        "unpack",
+        "verify",
+        "serve",
+        "demo",
         "completions",
     ] {
         assert!(top.contains(command), "{command} is listed");

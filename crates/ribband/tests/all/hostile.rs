@@ -16,7 +16,8 @@ fn hostile_names_and_notes_come_through_command_line_package_and_report_unharmed
     let long = "word ".repeat(2_000);
     let unbroken = "x".repeat(10_000);
     book.good(&["create", "--author", name, "--name", name, "--purpose", "#import \"x\": *", "--client", rtl]);
-    let notes = [name, rtl, "fish 🐟 and chips", "@label <label> = heading - item /* comment */ // end", &long, &unbroken];
+    let notes =
+        [name, rtl, "fish 🐟 and chips", "@label <label> = heading - item /* comment */ // end", &long, &unbroken];
     for note in notes {
         book.good(&["enter", "observation", "--member", "stem", "--method", "sight", "--note", note]);
     }
@@ -108,7 +109,8 @@ fn a_newer_field_book_and_a_file_that_is_none_are_left_alone() {
 
 fn database(folder: &Path) -> std::path::PathBuf {
     let files = std::fs::read_dir(folder).unwrap().map(|file| file.unwrap().path());
-    let mut found: Vec<_> = files.filter(|f| std::fs::read(f).is_ok_and(|b| b.starts_with(b"SQLite format 3"))).collect();
+    let mut found: Vec<_> =
+        files.filter(|f| std::fs::read(f).is_ok_and(|b| b.starts_with(b"SQLite format 3"))).collect();
     assert_eq!(found.len(), 1, "{found:?}");
     found.remove(0)
 }
@@ -130,11 +132,32 @@ fn a_full_disk_gives_one_sentence_and_loses_nothing_recorded() {
     let folder = small.join("surveys");
     let folder = folder.to_str().unwrap();
     let outcome = std::panic::catch_unwind(|| {
-        book.good(&["--folder", folder, "create", "--author", "A. Surveyor", "--name", "Small", "--purpose", "insurance"]);
+        book.good(&[
+            "--folder",
+            folder,
+            "create",
+            "--author",
+            "A. Surveyor",
+            "--name",
+            "Small",
+            "--purpose",
+            "insurance",
+        ]);
         let note = "n".repeat(50_000);
         let mut entered = 0;
         let last = loop {
-            let said = book.run(&["--folder", folder, "enter", "observation", "--member", "stem", "--method", "sight", "--note", &note]);
+            let said = book.run(&[
+                "--folder",
+                folder,
+                "enter",
+                "observation",
+                "--member",
+                "stem",
+                "--method",
+                "sight",
+                "--note",
+                &note,
+            ]);
             if said.status != 0 {
                 break said;
             }

@@ -26,7 +26,8 @@ fn every_topic_answers_its_own_example_with_the_keys_it_declares() {
             assert!(answer.get(key).is_some(), "{name} gives `{key}`");
         }
         assert!(!answer["sources"].as_array().unwrap().is_empty(), "{name} names a source");
-        let declared: Vec<&str> = topic["results"].as_array().unwrap().iter().map(|f| f["key"].as_str().unwrap()).collect();
+        let declared: Vec<&str> =
+            topic["results"].as_array().unwrap().iter().map(|f| f["key"].as_str().unwrap()).collect();
         for key in answer["results"].as_object().unwrap().keys() {
             assert!(declared.contains(&key.as_str()), "{name} declares `{key}`");
         }

@@ -70,12 +70,15 @@ fn a_package_with_an_altered_byte_changes_nothing_and_says_so() {
     here.good(&["pack", "--out", "example.ribband"]);
     let package = here.folder.path().join("example.ribband");
     let whole = std::fs::read(&package).unwrap();
-    for (name, bytes) in [("half", whole[..whole.len() / 2].to_vec()), ("bent", {
-        let mut bent = whole.clone();
-        let middle = bent.len() / 3;
-        bent[middle] ^= 0x55;
-        bent
-    })] {
+    for (name, bytes) in [
+        ("half", whole[..whole.len() / 2].to_vec()),
+        ("bent", {
+            let mut bent = whole.clone();
+            let middle = bent.len() / 3;
+            bent[middle] ^= 0x55;
+            bent
+        }),
+    ] {
         let file = there.file(name, &bytes);
         let said = there.run(&["unpack", file.to_str().unwrap()]);
         assert_ne!(said.status, 0, "{name}");
