@@ -19,6 +19,7 @@ use crate::desk::Desk;
 use crate::fault::Fault;
 use clap::CommandFactory as _;
 use serde_json::Value;
+use std::fmt::Write as _;
 use std::io::Write as _;
 
 /// Runs a command.
@@ -50,9 +51,22 @@ pub fn run(arguments: Arguments) -> Result<(), Fault> {
     }
 }
 
-/// Prints JSON on standard output.
+/// Prints JSON on standard output. What a terminal might obey is written as an escape, which reads back the same.
 fn print_json(value: &Value) -> Result<(), Fault> {
-    print(&serde_json::to_string_pretty(value).map_err(Fault::undone)?)
+    let text = serde_json::to_string_pretty(value).map_err(Fault::undone)?;
+    let mut out = String::with_capacity(text.len() + 1);
+    for c in text.chars() {
+        match c {
+            '\n' => out.push(c),
+            c if is_obeyed(c) => {
+                let _ = write!(out, "\\u{:04x}", u32::from(c));
+            }
+            c => out.push(c),
+        }
+    }
+    out.push('\n');
+    std::io::stdout().write_all(out.as_bytes())?;
+    Ok(())
 }
 
 /// Prints a line on standard output. Control characters in what people wrote are shown, never obeyed by a terminal.
@@ -61,13 +75,17 @@ fn print(text: &str) -> Result<(), Fault> {
     for c in text.chars() {
         match c {
             '\n' | '\t' => out.push(c),
-            c if c.is_control() => out.extend(c.escape_default()),
-            // Marks that turn the direction of writing could make a line read otherwise than it is.
-            '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}' => out.extend(c.escape_unicode()),
+            c if is_obeyed(c) => out.extend(c.escape_unicode()),
             c => out.push(c),
         }
     }
     out.push('\n');
     std::io::stdout().write_all(out.as_bytes())?;
     Ok(())
+}
+
+/// Tells whether a terminal might act on a character: control characters, and marks that turn the direction of writing
+/// and could make a line read otherwise than it is.
+fn is_obeyed(c: char) -> bool {
+    c.is_control() || matches!(c, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
 }

@@ -101,13 +101,14 @@ fn said(output: &Output) -> Said {
 /// The text of a PDF as poppler reads it, independent of what wrote it.
 pub fn text_of_pdf(pdf: &Path) -> String {
     let output = Command::new("pdftotext")
-        .args(["-layout", "-enc", "UTF-8"])
+        .args(["-raw", "-enc", "UTF-8"])
         .arg(pdf)
         .arg("-")
         .output()
         .expect("pdftotext is there (Debian: poppler-utils)");
     assert!(output.status.success(), "{}", String::from_utf8_lossy(&output.stderr));
-    String::from_utf8(output.stdout).expect("text")
+    // Long words may be broken at places that the report marks with a zero-width space.
+    String::from_utf8(output.stdout).expect("text").replace('\u{200b}', "")
 }
 
 /// A picture as a camera would give it.
