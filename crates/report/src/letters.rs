@@ -51,7 +51,7 @@ pub(crate) fn mend_all(value: &mut Value, range: Range) -> usize {
 /// Mends one text, and returns how many characters were replaced.
 pub(crate) fn mend(text: &str, range: Range, breaks: bool) -> (String, usize) {
     if is_simple(text) {
-        return (text.to_owned(), 0);
+        return (hold_units(text), 0);
     }
     let mut out = String::with_capacity(text.len() + text.len() / 8);
     let mut replaced = 0;
@@ -75,7 +75,25 @@ pub(crate) fn mend(text: &str, range: Range, breaks: bool) -> (String, usize) {
         }
     }
     close_run(&mut out, &mut run, breaks);
-    (out, replaced)
+    (hold_units(&out), replaced)
+}
+
+/// Keeps a figure and its unit on one line: the space between them becomes one that does not break.
+fn hold_units(text: &str) -> String {
+    const UNITS: [&str; 18] =
+        ["%", "mm", "m", "cm", "in", "ft", "kg", "lb", "°C", "N", "MPa", "kPa", "psu", "µs", "Hz", "dB", "m²", "m³"];
+    let mut out = String::with_capacity(text.len());
+    let mut rest = text;
+    while let Some(space) = rest.find(' ') {
+        let (before, after) = (&rest[..space], &rest[space + 1..]);
+        let word = after.split([' ', '\n', ',', ';', '.', ':', ')', '(']).next().unwrap_or("");
+        let holds = before.ends_with(|c: char| c.is_ascii_digit()) && UNITS.contains(&word);
+        out.push_str(before);
+        out.push(if holds { '\u{a0}' } else { ' ' });
+        rest = after;
+    }
+    out.push_str(rest);
+    out
 }
 
 /// Tells whether the text is plain ASCII in words of ordinary length, as nearly all is.
@@ -196,9 +214,15 @@ mod tests {
 
     #[test]
     fn ordinary_words_stay_as_they_are() {
-        for text in ["Dull over 300 mm, frames 6 to 9.", "Størrelse 12½″ × 3′ – naïve «garboard» 18 °C ± 2 µm", "שלום", "قارب", "⚠ ✓ ⛵"] {
+        for text in ["Dull, frames 6 to 9.", "Størrelse 12½″ × 3′ – naïve «garboard» ± 2°", "שלום", "قارب", "⚠ ✓ ⛵"] {
             assert_eq!(mend(text, Range::Wide, true), (text.to_owned(), 0));
         }
+    }
+
+    #[test]
+    fn a_figure_keeps_its_unit() {
+        let held = "900\u{a0}mm of 3 planks, 55\u{a0}% (18\u{a0}°C).";
+        assert_eq!(mend("900 mm of 3 planks, 55 % (18 °C).", Range::Wide, true), (held.to_owned(), 0));
     }
 
     #[test]

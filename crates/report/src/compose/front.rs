@@ -13,7 +13,7 @@ pub(super) fn put(state: &State, document: &mut Document) {
     let mut rows = Vec::new();
     let mut row = |label: &str, value: String| {
         if !value.trim().is_empty() {
-            rows.push(Row::new(label, value));
+            rows.push(Row::new(label, sentence_case(value.trim())));
         }
     };
     if let Some(b) = brief {
@@ -75,7 +75,7 @@ pub(super) fn particulars(state: &State, wording: &Wording) -> Vec<Row> {
     let v = view.payload;
     let mut rows = Vec::new();
     let mut row = |label: &str, value: Option<String>| {
-        rows.extend(value.filter(|v| !v.trim().is_empty()).map(|v| Row::new(label, v)));
+        rows.extend(value.filter(|v| !v.trim().is_empty()).map(|v| Row::new(label, sentence_case(v.trim()))));
     };
     let length = |mm: Option<f64>| mm.map(|mm| wording.length(mm));
     row("Name", Some(v.name.clone()));

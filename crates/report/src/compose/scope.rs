@@ -54,8 +54,8 @@ pub(super) fn not_seen(state: &State, wording: &Wording) -> Vec<NotSeen> {
     let numbers = Numbers::of(state);
     let one = |n: survey::View<'_, survey::payload::NotSeen>| NotSeen {
         what: wording.member_at(&numbers.member(&n.payload.member), &n.payload.place),
-        why: n.payload.why.clone(),
-        needs: n.payload.needs.clone(),
+        why: sentence_case(n.payload.why.trim()),
+        needs: sentence_case(n.payload.needs.trim()),
     };
     state.not_seen().map(one).collect()
 }

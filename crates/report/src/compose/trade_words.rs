@@ -6,7 +6,7 @@ use std::collections::BTreeSet;
 /// `term, kind, definition, variants, source`; the definitions are our own wording.
 const LEXICON: &str = include_str!("../../data/lexicon.csv");
 /// Kinds of word that a reader outside the trade may not know.
-const KINDS: [&str; 8] = ["member", "fastening", "defect", "caulking", "repair", "construction", "position", "action"];
+const KINDS: [&str; 6] = ["member", "fastening", "defect", "caulking", "repair", "construction"];
 
 /// Returns the trade's words that stand in the findings, summary, recommendations or list of what was not seen.
 pub(super) fn used_in(document: &Document) -> Vec<Term> {

@@ -24,9 +24,16 @@ impl Wording {
         self.both(metric, Length::from_mm(mm).write(System::Customary))
     }
 
-    /// Writes a mass in both systems.
+    /// Writes a mass in both systems, the one it was not given in to four figures.
     pub(super) fn mass(&self, kg: f64) -> String {
-        self.both(Mass::from_kg(kg).write(System::Metric), Mass::from_kg(kg).write(System::Customary))
+        let pounds = Mass::from_kg(kg).pounds();
+        let pounds = if pounds.abs() >= 1000.0 {
+            let step = 10_f64.powf(pounds.abs().log10().floor() - 3.0);
+            format!("{} lb", amount((pounds / step).round() * step))
+        } else {
+            Mass::from_kg(kg).write(System::Customary)
+        };
+        self.both(Mass::from_kg(kg).write(System::Metric), pounds)
     }
 
     /// Writes a place as the trade says it, distances in both systems.
@@ -46,7 +53,9 @@ impl Wording {
 
     /// Writes a member with its place.
     pub(super) fn member_at(&self, member: &str, place: &Place) -> String {
-        let place = self.place(place);
+        // `Garboard, port, garboard` would stammer.
+        let said_twice = (place.strake == Some(1)) && member.to_lowercase().starts_with("garboard");
+        let place = if said_twice { self.place(&Place { strake: None, ..place.clone() }) } else { self.place(place) };
         if place.is_empty() { sentence_case(member) } else { format!("{}, {place}", sentence_case(member)) }
     }
 

@@ -3,4 +3,5 @@
 mod boat;
 mod file;
 mod photographs;
+mod record;
 mod text;

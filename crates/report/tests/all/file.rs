@@ -1,0 +1,146 @@
+//! The file's structure, read by an independent reader (lopdf): ISO 19005-2 (PDF/A-2a) and ISO 14289-1 (PDF/UA-1) ask
+//! for tags, a language, words for every figure, embedded fonts and their own marks in the XMP packet. Which keys are
+//! asked for is from memory of those standards; a full validator is not part of these tests.
+
+use crate::boat::{Album, emptiest, fullest, hostile, options};
+use crate::record;
+use lopdf::{Dictionary, Document as File, Object};
+use report::{Document, Extras, Options, Paper, Pdf, Pictures, compose, typeset};
+
+pub fn set(document: &Document, album: &Album, options: &Options) -> Pdf {
+    let read = |sha256: &str| album.read(sha256);
+    typeset(document, Pictures { read: &read, kept_in: None }, options).expect("typesets")
+}
+
+fn all() -> Vec<(&'static str, Pdf)> {
+    let mut album = Album::default();
+    let full = fullest(&mut album);
+    let recorded = compose(&record::fullest(&mut album), &Extras::default());
+    [("emptiest", emptiest()), ("fullest", full), ("recorded", recorded), ("hostile", hostile())]
+        .into_iter()
+        .map(|(name, document)| (name, set(&document, &album, &options())))
+        .collect()
+}
+
+/// Walks the structure tree and hands over each element with its tag.
+fn elements<'a>(file: &'a File, of: &'a Object, seen: &mut Vec<(String, &'a Dictionary)>) {
+    let object = match of {
+        Object::Reference(id) => file.get_object(*id).expect("there"),
+        other => other,
+    };
+    match object {
+        Object::Array(items) => items.iter().for_each(|item| elements(file, item, seen)),
+        Object::Dictionary(dictionary) => {
+            if let Ok(tag) = dictionary.get(b"S").and_then(Object::as_name) {
+                seen.push((String::from_utf8_lossy(tag).into_owned(), dictionary));
+            }
+            if let Ok(kids) = dictionary.get(b"K") {
+                elements(file, kids, seen);
+            }
+        }
+        _ => {}
+    }
+}
+
+fn structure(file: &File) -> Vec<(String, &Dictionary)> {
+    let catalog = file.catalog().expect("catalogue");
+    let root = file.get_dictionary(catalog.get(b"StructTreeRoot").and_then(Object::as_reference).expect("tagged")).expect("there");
+    let mut seen = Vec::new();
+    elements(file, root.get(b"K").expect("kids"), &mut seen);
+    seen
+}
+
+#[test]
+fn every_report_is_tagged_has_a_language_and_claims_both_standards() {
+    for (name, pdf) in all() {
+        let file = File::load_mem(&pdf.bytes).expect("reads");
+        let catalog = file.catalog().expect("catalogue");
+        assert_eq!(catalog.get(b"Lang").and_then(Object::as_str).expect("language"), b"en-GB", "{name}");
+        let marked = catalog.get(b"MarkInfo").and_then(|m| m.as_dict()).and_then(|m| m.get(b"Marked")).expect("marked");
+        assert!(marked.as_bool().expect("a yes"), "{name}");
+        assert!(catalog.has(b"OutputIntents"), "{name}");
+        assert!(!catalog.has(b"OpenAction") && !file.is_encrypted(), "{name}");
+        let xmp = file.get_object(catalog.get(b"Metadata").and_then(Object::as_reference).expect("XMP")).and_then(Object::as_stream).expect("stream");
+        let xmp = String::from_utf8(xmp.content.clone()).expect("UTF-8");
+        for mark in ["<pdfaid:part>2</pdfaid:part>", "<pdfaid:conformance>A</pdfaid:conformance>", "<pdfuaid:part>1</pdfuaid:part>"] {
+            assert!(xmp.contains(mark), "{name} lacks {mark}: {xmp}");
+        }
+        assert!(!pdf.set_plainly, "{name}");
+        assert_eq!(file.get_pages().len(), pdf.pages, "{name}");
+    }
+}
+
+#[test]
+fn every_figure_has_words_for_those_who_cannot_see_it() {
+    for (name, pdf) in all() {
+        let file = File::load_mem(&pdf.bytes).expect("reads");
+        let figures: Vec<_> = structure(&file).into_iter().filter(|(tag, _)| tag == "Figure").collect();
+        if matches!(name, "fullest" | "recorded") {
+            assert!(figures.len() >= 4, "{name}: {}", figures.len());
+        }
+        for (_, figure) in figures {
+            let words = figure.get(b"Alt").and_then(Object::as_str).expect("Alt");
+            assert!(words.len() > 3, "{name}");
+        }
+    }
+}
+
+#[test]
+fn headings_follow_one_another_without_a_gap_and_tables_have_heads() {
+    for (name, pdf) in all() {
+        let file = File::load_mem(&pdf.bytes).expect("reads");
+        let tags: Vec<String> = structure(&file).into_iter().map(|(tag, _)| tag).collect();
+        let levels = tags.iter().filter_map(|t| t.strip_prefix('H')).filter_map(|n| n.parse::<u8>().ok());
+        let mut before = 0;
+        for level in levels {
+            assert!(level <= before + 1, "{name}: from H{before} to H{level}");
+            before = level;
+        }
+        let tables = tags.iter().filter(|t| *t == "Table").count();
+        let heads = tags.iter().filter(|t| *t == "THead").count();
+        assert_eq!(tables, heads, "{name}");
+        if name == "fullest" {
+            assert!(tables >= 5 && tags.iter().any(|t| t == "Link") && tags.iter().any(|t| t == "TOC"), "{tags:?}");
+        }
+    }
+}
+
+#[test]
+fn every_font_is_embedded() {
+    for (name, pdf) in all() {
+        let file = File::load_mem(&pdf.bytes).expect("reads");
+        let mut descriptors = 0;
+        for object in file.objects.values() {
+            let Ok(dictionary) = object.as_dict() else { continue };
+            if dictionary.get(b"Type").and_then(Object::as_name).is_ok_and(|t| t == b"FontDescriptor") {
+                descriptors += 1;
+                assert!(dictionary.has(b"FontFile2") || dictionary.has(b"FontFile3"), "{name}");
+            }
+        }
+        assert!(descriptors > 0, "{name}");
+    }
+}
+
+#[test]
+fn the_same_input_gives_the_same_bytes_and_another_date_does_not() {
+    let mut album = Album::default();
+    let document = fullest(&mut album);
+    let one = set(&document, &album, &options());
+    let two = set(&document, &album, &options());
+    assert!(one.bytes == two.bytes);
+    let later = Options { made: jiff::civil::date(2027, 1, 1).at(0, 0, 0, 0), ..options() };
+    assert!(set(&document, &album, &later).bytes != one.bytes);
+}
+
+#[test]
+fn pages_have_the_size_of_the_paper() {
+    // ISO 216: A4 is 210 mm by 297 mm; letter is 8 1/2 in by 11 in; 72 points an inch.
+    for (paper, width, height) in [(Paper::A4, 210.0 / 25.4 * 72.0, 297.0 / 25.4 * 72.0), (Paper::Letter, 612.0, 792.0)] {
+        let pdf = set(&emptiest(), &Album::default(), &Options { paper, ..options() });
+        let file = File::load_mem(&pdf.bytes).expect("reads");
+        let (_, page) = file.get_pages().into_iter().next().expect("a page");
+        let media = file.get_dictionary(page).and_then(|p| p.get(b"MediaBox")).and_then(Object::as_array).expect("box");
+        let side = |i: usize| f64::from(media[i].as_float().expect("number"));
+        assert!((side(2) - width).abs() < 0.1 && (side(3) - height).abs() < 0.1);
+    }
+}
