@@ -117,6 +117,24 @@ fn main() -> std::io::Result<()> {
     layout.waterline = boat.level_line(0.0);
     write("measured-port", sheets::shell(&layout, Side::Port, &conditions, &marks))?;
     write("measured-pair", sheets::shell_pair(Page::A4, &layout, &conditions, &marks))?;
+    // Invented moisture readings, wetter low down and round one soft place aft.
+    let readings: Vec<sheets::Reading> = (0..36)
+        .map(|i| {
+            let (strake, frame) =
+                (1 + (i * 5) % 11, 4.0 + f64::from((i * 7) % 29) * if i % 3 == 0 { 0.7 } else { 1.0 });
+            let soft = (-((frame - 22.0) / 3.0).powi(2) - ((f64::from(strake) - 4.0) / 2.0).powi(2)).exp();
+            let value = (24.0 - 0.6 * f64::from(strake) + 9.0 * soft).round();
+            sheets::Reading { place: Patch::spot(Side::Port, strake as usize, Along::Frame(frame)), value }
+        })
+        .collect();
+    let quantity = sheets::Quantity {
+        name: "moisture of the planking".to_owned(),
+        unit: "%".to_owned(),
+        sd: 1.0,
+        reach_along_m: 0.8,
+        reach_across_m: 0.35,
+    };
+    write("field", sheets::field(Page::REPORT, &layout, Side::Port, &quantity, &readings).expect("enough readings"))?;
     let outline = Outline::of(&fitted.surface, hull::Basis::Measured, Some(0.0));
     write("measured-backbone", sheets::backbone(Page::REPORT, &outline, &parts, &found, &noted))?;
     write("measured-framing", sheets::framing(Page::REPORT, &outline, &frames, &found, &noted))?;

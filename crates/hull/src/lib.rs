@@ -3,7 +3,14 @@
 //! For: saying where things are on a boat, showing it, and taking off lengths and areas. Not for: what was found
 //! (that is the record's) or what the timber is (that is `timber`'s). No input or output, no clock, no randomness.
 //!
-//! Read first: [`Layout`], [`Place`], [`sheets`].
+//! From a table to figures: [`Offsets`] → [`Lines`] → [`Surface`] → [`Expansion`] → [`Layout`] → a sheet. Without lines:
+//! [`measured`] fits a hull to what can be measured in an hour, and [`Layout::schematic`] and [`sheets::Outline::schematic`]
+//! draw from counts alone and say so. Apart from the shape: [`keel_line`], [`planking`], [`craft_rule`], [`check_joints`].
+//!
+//! Limits: a chine is rounded by the surface; keel, deadwood and ballast below the rabbet are not part of it; both sides
+//! are taken to be alike unless two tables are given.
+//!
+//! Read first: [`Offsets`], [`Surface`], [`Expansion`], [`Layout`], [`Place`], [`sheets`].
 //!
 //! ```
 //! use hull::{Along, Layout, Patch, Place, Side, sheets};

@@ -148,3 +148,53 @@ fn bad_counts_are_refused() {
     assert!(Layout::schematic(0.0, 12, 30).is_err() && Layout::schematic(9.0, 0, 30).is_err());
     assert!(Layout::schematic(9.0, 12, 401).is_err() && Outline::schematic(f64::NAN).is_err());
 }
+
+fn quantity() -> Quantity {
+    Quantity { name: "moisture".into(), unit: "%".into(), sd: 0.5, reach_along_m: 0.8, reach_across_m: 0.3 }
+}
+
+/// Near readings the estimate is theirs, within their deviation; far off it is the mean, and everything is left open.
+#[test]
+fn a_field_knows_where_it_knows_nothing() {
+    let at: Vec<(f64, f64)> = (0..6).map(|i| (2.0 + 0.3 * f64::from(i), 0.6)).collect();
+    let values = [18.0, 19.0, 21.0, 24.0, 26.0, 27.0];
+    let field = FieldEstimate::new(&at, &values, &quantity()).unwrap();
+    let near = field.at(at[3]);
+    assert!((near.value - 24.0).abs() < 1.0 && near.sd < 0.5, "{near:?}");
+    let far = field.at((8.0, 0.6));
+    assert!((far.value - 22.5).abs() < 1e-6 && far.open > 0.999, "{far:?}");
+    assert!(FieldEstimate::new(&at[..2], &values[..2], &quantity()).is_err());
+}
+
+/// The estimate against a posterior worked by hand for a single pair of equal readings: k (k + ...)⁻¹ k.
+#[test]
+fn a_field_of_one_cluster_has_the_closed_form_of_its_variance() {
+    // Three readings at one place: variance left = s² (1 - 3 s²/(3 s² + sd²)), the normal-normal posterior.
+    let at = [(3.0, 0.5); 3];
+    let values = [19.0, 20.0, 21.0];
+    let s2 = 1.0;
+    let field = FieldEstimate::new(&at, &values, &quantity()).unwrap();
+    let wanted = s2 * (1.0 - 3.0 * s2 / (3.0 * s2 + 0.25));
+    assert!((field.at((3.0, 0.5)).sd.powi(2) - wanted).abs() < 1e-9);
+}
+
+#[test]
+fn contours_stay_where_readings_are() {
+    let reading =
+        |strake, frame: f64, value| Reading { place: Patch::spot(Side::Port, strake, Along::Frame(frame)), value };
+    let readings: Vec<Reading> = (0..24)
+        .map(|i| reading(2 + i % 6, 8.0 + f64::from((i / 6) as u32) * 1.5, 18.0 + f64::from((i * 7 % 11) as u32)))
+        .collect();
+    let sheet = field(Page::REPORT, &layout(), Side::Port, &quantity(), &readings).unwrap();
+    all_on_paper(&sheet);
+    let contours = sheet.shapes.iter().find_map(|s| match s {
+        Shape::Group { name, shapes, .. } if name == "contours" => Some(points(shapes)),
+        _ => None,
+    });
+    let contours = contours.unwrap();
+    assert!(contours.len() > 50);
+    // Readings stand in the fore half only: so do the lines.
+    assert!(contours.iter().all(|p| p.0 < 0.6 * sheet.width_mm));
+    assert_eq!(sheet.to_svg(), field(Page::REPORT, &layout(), Side::Port, &quantity(), &readings).unwrap().to_svg());
+    assert!(field(Page::REPORT, &layout(), Side::Starboard, &quantity(), &readings).is_err());
+}
