@@ -1,7 +1,7 @@
 //! Pairs of metals in sea water: which one corrodes for the other.
 
-use crate::table_text::{number, rows, words};
 use crate::Fault;
+use crate::table_text::{number, rows, words};
 use std::sync::LazyLock;
 
 /// Difference over which the more negative metal is said to corrode, mV.
@@ -60,7 +60,8 @@ pub fn pairs(one: &str, other: &str) -> Result<Vec<Pair>, Fault> {
 /// # Errors
 /// When none does; the message lists what is there.
 pub fn listed(metal: &str) -> Result<Vec<&'static Potential>, Fault> {
-    let wanted: Vec<String> = metal.to_lowercase().replace(['-', '_'], " ").split_whitespace().map(str::to_owned).collect();
+    let wanted: Vec<String> =
+        metal.to_lowercase().replace(['-', '_'], " ").split_whitespace().map(str::to_owned).collect();
     let has = |p: &&Potential| {
         let name = p.metal.to_lowercase();
         let words: Vec<&str> = name.split(|c: char| !c.is_alphanumeric()).collect();
@@ -86,7 +87,10 @@ fn pair(a: &Potential, b: &Potential) -> Pair {
             corrodes.metal, protected.metal
         )
     } else if greatest <= MATTERS_MV {
-        format!("{} and {} are at most {greatest:.0} mV apart: little galvanic attack.", corrodes.metal, protected.metal)
+        format!(
+            "{} and {} are at most {greatest:.0} mV apart: little galvanic attack.",
+            corrodes.metal, protected.metal
+        )
     } else {
         format!(
             "{} may corrode for {}: {least:.0} to {greatest:.0} mV apart by the printed ranges; measure it.",

@@ -45,10 +45,13 @@ impl Gravity {
         Ok(Self { at_12: swollen(unswollen(g, 1.0), 0.6), oven_dry: g })
     }
 
-    /// Returns the gravity of a wood of the table, when known. Printed figures at 12 % go first.
+    /// Returns the gravity of a wood of the table on both bases, when known.
     pub fn of(species: &Species) -> Option<Self> {
-        let at_12 = species.gravity_12.or_else(|| species.gravity_at(12.0))?.value;
-        Self::from_12_percent(at_12).ok()
+        match (species.gravity_at(12.0), species.gravity_oven_dry(), species.gravity_12) {
+            (Some(at_12), Some(oven_dry), _) => Some(Self { at_12: at_12.value, oven_dry: oven_dry.value }),
+            (_, _, Some(at_12)) => Self::from_12_percent(at_12.value).ok(),
+            _ => None,
+        }
     }
 }
 

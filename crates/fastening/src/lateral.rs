@@ -3,8 +3,8 @@
 //! National Design Specification (2018) Table 12.3.1A, all modes, single and double shear. The lead (1 + 2Rₑ)
 //! in k₂ was checked here by equilibrium; a public programme has (2 + Rₑ) there, right only for Rₑ = 1.
 
-use crate::unit::{IN_MM, LBF_N, PSI_MPA};
 use crate::Fault;
+use crate::unit::{IN_MM, LBF_N, PSI_MPA};
 use std::fmt;
 
 /// One member of the joint.

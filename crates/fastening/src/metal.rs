@@ -1,7 +1,7 @@
 //! Metals of fastenings and their strength.
 
-use crate::table_text::{mark, number, rows, words};
 use crate::Fault;
+use crate::table_text::{mark, number, rows, words};
 use std::sync::LazyLock;
 use timber::Mark;
 

@@ -3,8 +3,8 @@
 //! Herreshoff/Nevins rules for yacht construction: silicon bronze screws, planking and deck fastenings (read in
 //! a reprint). One bung serves one to three gauges, so a bung alone never proves a gauge.
 
-use crate::table_text::{number, rows, words};
 use crate::Fault;
+use crate::table_text::{number, rows, words};
 use std::sync::LazyLock;
 
 /// One row of the table.
@@ -66,9 +66,10 @@ pub fn table() -> &'static [Customary] {
 pub fn for_plank(thickness_mm: f64) -> Result<&'static Customary, Fault> {
     Fault::between("thickness_mm", thickness_mm, 8.0, 57.0)?;
     let near = |row: &&Customary| (row.plank_mm - thickness_mm).abs();
-    table().iter().min_by(|a, b| near(a).total_cmp(&near(b))).ok_or_else(|| {
-        Fault::Meaningless("The table of planking screws is empty.".to_owned())
-    })
+    table()
+        .iter()
+        .min_by(|a, b| near(a).total_cmp(&near(b)))
+        .ok_or_else(|| Fault::Meaningless("The table of planking screws is empty.".to_owned()))
 }
 
 /// Returns the gauges that the table gives a bung of the nearest sixteenth of an inch.

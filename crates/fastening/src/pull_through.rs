@@ -1,7 +1,7 @@
 //! Heads pulled through the plank: usually the weak link under a deep bung.
 
-use crate::unit::{IN_MM, LBF_N};
 use crate::Fault;
+use crate::unit::{IN_MM, LBF_N};
 use core::f64::consts::PI;
 
 /// The force that pulls a head through, before any adjustment.

@@ -4,8 +4,8 @@
 //! the rate is answered. The rate is taken as constant over the years; steel is quicker at first, copper alloys
 //! slow down, stray current knows no rate at all.
 
-use crate::special::{normal_quantile, t_quantile};
 use crate::Fault;
+use crate::special::{normal_quantile, t_quantile};
 
 /// One diameter, when new and now.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -76,11 +76,8 @@ pub fn wastage(measured: &Measured, limit_mm: Option<f64>, confidence: f64) -> R
     } else if loss < z * sd_loss {
         cautions.push("The loss is within the error of measuring: the rate may be nothing at all.".to_owned());
     }
-    let rate = Interval {
-        estimate: loss / years,
-        lower: (loss - z * sd_loss) / years,
-        upper: (loss + z * sd_loss) / years,
-    };
+    let rate =
+        Interval { estimate: loss / years, lower: (loss - z * sd_loss) / years, upper: (loss + z * sd_loss) / years };
     let years_to_limit = match limit_mm {
         None => None,
         Some(limit) => {
@@ -118,11 +115,8 @@ pub fn rate_of_several(losses_mm: &[f64], years: f64, confidence: f64) -> Result
     let mean = losses_mm.iter().sum::<f64>() / n;
     let sd = (losses_mm.iter().map(|l| (l - mean).powi(2)).sum::<f64>() / (n - 1.0)).sqrt();
     let t = t_quantile(n - 1.0, 0.5 + confidence / 2.0);
-    let around = |half: f64| Interval {
-        estimate: mean / years,
-        lower: (mean - half) / years,
-        upper: (mean + half) / years,
-    };
+    let around =
+        |half: f64| Interval { estimate: mean / years, lower: (mean - half) / years, upper: (mean + half) / years };
     Ok((around(t * sd / n.sqrt()), around(t * sd * (1.0 + 1.0 / n).sqrt())))
 }
 

@@ -3,11 +3,11 @@
 //! Derived here from plain mechanics; only the need to check the root in tension is a rule (NDS Commentary
 //! 11.2.3).
 
+use crate::Fault;
 use crate::gravity::Gravity;
 use crate::kinds::WoodScrew;
 use crate::metal::Metal;
 use crate::withdrawal::{Kind, withdrawal};
-use crate::Fault;
 use core::f64::consts::PI;
 
 /// A screw drawn and measured.
@@ -113,7 +113,12 @@ fn check(drawn: &Drawn) -> Result<(), Fault> {
     ];
     for (name, value, greatest) in limits {
         if !(value.is_finite() && value >= 0.0) {
-            return Err(Fault::value(name, value, "this is not a length", format!("a length from 0 to {greatest:.1} mm")));
+            return Err(Fault::value(
+                name,
+                value,
+                "this is not a length",
+                format!("a length from 0 to {greatest:.1} mm"),
+            ));
         }
         if value > greatest {
             let why = format!("this is more than a new #{} has ({greatest:.1} mm)", new.gauge);

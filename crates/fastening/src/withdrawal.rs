@@ -5,9 +5,9 @@
 //!   (drifts), 8-10 (screws), 8-14 (lag screws);
 //! - *reference*, allowable for ten years in dry service: National Design Specification (2018) 12.2.
 
+use crate::Fault;
 use crate::gravity::Gravity;
 use crate::unit::{IN_MM, LBF_IN_N_MM};
-use crate::Fault;
 use timber::Mark;
 
 /// What is drawn out.

@@ -50,7 +50,12 @@ pub fn allocate(strata: &[Stratum], total: u64, least_each: u64, confidence: f64
     let open: u64 = strata.iter().map(|s| s.may_be_drawn).sum();
     if total > open {
         let why = format!("only {open} in all were agreed to be drawn");
-        return Err(Fault::value("sample_size", total as f64, why, format!("up to {open}, or ask for more to be opened")));
+        return Err(Fault::value(
+            "sample_size",
+            total as f64,
+            why,
+            format!("up to {open}, or ask for more to be opened"),
+        ));
     }
     let mut draws: Vec<u64> = strata.iter().map(|s| least_each.min(s.may_be_drawn)).collect();
     let floor: u64 = draws.iter().sum();

@@ -2,8 +2,8 @@
 
 use super::hypergeometric::Hypergeometric;
 use super::sample::{confidence_checked, counted, population_checked};
-use crate::special::beta_quantile;
 use crate::Fault;
+use crate::special::beta_quantile;
 
 /// Lower and upper end of a share, 0 to 1.
 #[derive(Clone, Copy, Debug, PartialEq)]

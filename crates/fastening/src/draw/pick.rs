@@ -5,8 +5,8 @@
 //! down with its reason and the next substitute taken; it is never swapped for its neighbour.
 
 use super::zone::{Layout, Place};
-use crate::random::Random;
 use crate::Fault;
+use crate::random::Random;
 use std::collections::BTreeMap;
 
 /// Numbers to draw, in order, and numbers to take in their stead.

@@ -1,8 +1,8 @@
 //! What is to be believed of the rest after a draw, from a prior that is shown.
 
 use super::interval::all_checked;
-use crate::special::ln_beta;
 use crate::Fault;
+use crate::special::ln_beta;
 
 /// A prior for the share of bad, as so many imagined fastenings drawn before: Beta(bad, good).
 #[derive(Clone, Copy, Debug, PartialEq)]

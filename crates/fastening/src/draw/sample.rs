@@ -25,7 +25,8 @@ pub fn size(population: u64, confidence: f64, bad_at_most: f64, bad_allowed: u64
         );
         return Err(Fault::value("expected_bad", bad_allowed as f64, why, accepted));
     }
-    let shows = |drawn: u64| Hypergeometric { population, bad: least_bad, drawn }.cdf(bad_allowed) <= 1.0 - confidence + 1e-12;
+    let shows =
+        |drawn: u64| Hypergeometric { population, bad: least_bad, drawn }.cdf(bad_allowed) <= 1.0 - confidence + 1e-12;
     let (mut low, mut high) = (bad_allowed, population);
     // Drawing all finds every bad one, so the upper end always tells; the chance falls with every one drawn.
     while high - low > 1 {

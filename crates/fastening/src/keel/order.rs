@@ -30,10 +30,11 @@ pub struct Placed {
 
 /// Puts bolts in the order in which to draw them: signs first, then where they waste, then load, then age. The
 /// weights (3 for each sign, 2 by another metal, 1 in the wet, up to 2 for load and for age) are a convention of this
-/// workbench. One good bolt says little of the next: drawing one from each end and one amidships comes before
-/// drawing two neighbours.
+/// workbench. One good bolt says little of the next: among bolts of equal points the one furthest from those already
+/// in the list comes next, so that both ends and the middle come before neighbours.
 pub fn draw_first(bolts: &[Known]) -> Vec<Placed> {
     let greatest = bolts.iter().map(|bolt| bolt.tension_n).fold(0.0, f64::max);
+    let least = bolts.iter().map(|bolt| bolt.tension_n).fold(f64::INFINITY, f64::min);
     let oldest = bolts.iter().filter_map(|bolt| bolt.years_since_drawn).fold(0.0, f64::max);
     let mut placed: Vec<Placed> = bolts
         .iter()
@@ -50,7 +51,7 @@ pub fn draw_first(bolts: &[Known]) -> Vec<Placed> {
             }
             if greatest > 0.0 {
                 points += 2.0 * bolt.tension_n / greatest;
-                if bolt.tension_n > 0.999 * greatest {
+                if bolt.tension_n > 0.999 * greatest && least < 0.99 * greatest {
                     reasons.push("greatest tension of the cases reckoned".to_owned());
                 }
             }
@@ -66,5 +67,22 @@ pub fn draw_first(bolts: &[Known]) -> Vec<Placed> {
         })
         .collect();
     placed.sort_by(|a, b| b.points.total_cmp(&a.points).then(a.number.cmp(&b.number)));
-    placed
+    spread(placed)
+}
+
+/// Takes the bolts by points, and among equals the one furthest from all taken.
+fn spread(mut left: Vec<Placed>) -> Vec<Placed> {
+    let mut taken: Vec<Placed> = Vec::with_capacity(left.len());
+    while let Some(first) = left.first() {
+        let equals = left.iter().take_while(|bolt| first.points - bolt.points < 1e-9);
+        let apart = |bolt: &Placed| taken.iter().map(|t| t.number.abs_diff(bolt.number)).min().unwrap_or(0);
+        let mut next = 0;
+        for (i, bolt) in equals.enumerate() {
+            if apart(bolt) > apart(&left[next]) {
+                next = i;
+            }
+        }
+        taken.push(left.remove(next));
+    }
+    taken
 }

@@ -75,7 +75,8 @@ impl BallastKeel {
             tensions_n: vec![each; n],
             shear_n: 0.0,
             assumptions: vec![
-                "The whole weight hangs on the bolts, none on the wood, the paint or the caulking of the joint.".to_owned(),
+                "The whole weight hangs on the bolts, none on the wood, the paint or the caulking of the joint."
+                    .to_owned(),
                 "Every bolt takes the same share, whatever its place and tightness.".to_owned(),
                 "No preload is counted on: wood under a nut lets most of it go within years.".to_owned(),
             ],
@@ -132,7 +133,9 @@ impl BallastKeel {
         let last = self.positions_mm.iter().copied().fold(f64::NEG_INFINITY, f64::max);
         let first = self.positions_mm.iter().copied().fold(f64::INFINITY, f64::min);
         if last - first < 1.0 {
-            return Err(Fault::Meaningless("All bolts stand in one place: a blow along the keel cannot be reckoned.".to_owned()));
+            return Err(Fault::Meaningless(
+                "All bolts stand in one place: a blow along the keel cannot be reckoned.".to_owned(),
+            ));
         }
         let moment = force * height;
         // Positions count from forward: a blow aft at the toe lifts the forward bolts about the after end of the joint.

@@ -1,7 +1,7 @@
 //! Bolts and their threads.
 
-use crate::table_text::{number, rows, words};
 use crate::Fault;
+use crate::table_text::{number, rows, words};
 use core::f64::consts::PI;
 use std::sync::LazyLock;
 
@@ -41,8 +41,8 @@ impl Thread {
             let inches = size.rsplit_once('-').map_or(size, |(inches, _)| inches);
             [full.as_str(), size, inches].contains(&wanted.as_str())
         };
-        table().iter().find(is_it).cloned().ok_or_else(|| {
-            let names: Vec<_> = table().iter().map(|thread| thread.name.clone()).collect();
+        threads().iter().find(is_it).cloned().ok_or_else(|| {
+            let names: Vec<_> = threads().iter().map(|thread| thread.name.clone()).collect();
             Fault::text("thread", name, "this thread is not in the table", names.join(", "))
         })
     }
@@ -61,7 +61,7 @@ impl Thread {
 }
 
 /// Returns all threads of the table.
-pub fn table() -> &'static [Thread] {
+pub fn threads() -> &'static [Thread] {
     static TABLE: LazyLock<Vec<Thread>> = LazyLock::new(|| {
         let read = |row: csv::StringRecord| {
             Some(Thread { name: words(&row, 0)?, nominal_mm: number(&row, 1)?, pitch_mm: number(&row, 2)? })

@@ -1,8 +1,8 @@
 //! Lag (coach) screws.
 
+use crate::Fault;
 use crate::table_text::{number, rows};
 use crate::unit::{IN_MM, PSI_MPA};
-use crate::Fault;
 use std::sync::LazyLock;
 
 /// A lag screw of a table size.
@@ -28,7 +28,12 @@ impl LagScrew {
         let near = table().iter().find(|(d, ..)| (d - diameter_mm).abs() <= 0.5);
         let (d, root_mm, yield_mpa) = near.ok_or_else(|| {
             let why = "this is not the shank of a lag screw of the table";
-            Fault::value("diameter_mm", diameter_mm, why, "1/4, 5/16, 3/8, 7/16, 1/2, 5/8, 3/4, 7/8, 1, 1 1/8 or 1 1/4 in")
+            Fault::value(
+                "diameter_mm",
+                diameter_mm,
+                why,
+                "1/4, 5/16, 3/8, 7/16, 1/2, 5/8, 3/4, 7/8, 1, 1 1/8 or 1 1/4 in",
+            )
         })?;
         Ok(Self { diameter_mm: *d, length_mm, root_mm: *root_mm, yield_mpa: *yield_mpa })
     }

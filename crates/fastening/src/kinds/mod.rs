@@ -8,7 +8,7 @@ mod rivet;
 mod screw;
 mod trenail;
 
-pub use bolt::{Bolt, Thread};
+pub use bolt::{Bolt, Thread, threads};
 pub use drift::DriftBolt;
 pub use lag::LagScrew;
 pub use nail::{Nail, Section};
@@ -65,7 +65,9 @@ impl Fastening {
     /// Returns what works loose or is drawn to look at it, in words.
     pub fn how_drawn(&self) -> &'static str {
         match self {
-            Fastening::WoodScrew(_) | Fastening::LagScrew(_) => "bung out, slot cleaned, turned out; measured crest and root",
+            Fastening::WoodScrew(_) | Fastening::LagScrew(_) => {
+                "bung out, slot cleaned, turned out; measured crest and root"
+            }
             Fastening::Nail(_) => "pulled or cut off; a clenched nail is destroyed by drawing",
             Fastening::Rivet(_) => "rove cut off and driven back; the rivet is destroyed by drawing",
             Fastening::Bolt(_) => "nut off and driven; it may break in the driving",

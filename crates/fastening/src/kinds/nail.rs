@@ -1,8 +1,8 @@
 //! Nails, round and square.
 
+use crate::Fault;
 use crate::table_text::{number, rows};
 use crate::unit::IN_MM;
-use crate::Fault;
 use core::f64::consts::PI;
 use std::sync::LazyLock;
 

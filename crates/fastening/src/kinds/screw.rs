@@ -1,8 +1,8 @@
 //! Wood screws by gauge.
 
+use crate::Fault;
 use crate::table_text::{mark, number, rows};
 use crate::unit::IN_MM;
-use crate::Fault;
 use std::sync::LazyLock;
 use timber::Mark;
 
@@ -38,7 +38,12 @@ impl WoodScrew {
     pub fn of_gauge(gauge: u32, length_mm: f64) -> Result<Self, Fault> {
         let length_mm = Fault::between("length_mm", length_mm, 3.0, 300.0)?;
         if gauge > 32 {
-            return Err(Fault::value("gauge", f64::from(gauge), "no wood screw has this gauge", "a gauge from 0 to 32"));
+            return Err(Fault::value(
+                "gauge",
+                f64::from(gauge),
+                "no wood screw has this gauge",
+                "a gauge from 0 to 32",
+            ));
         }
         let size = table().iter().find(|size| size.gauge == gauge).copied().unwrap_or_else(|| by_rule(gauge));
         Ok(Self { gauge, length_mm, size })
@@ -131,7 +136,6 @@ impl WoodScrew {
         if hardwood { (self.shank_mm(), 0.9 * self.root_mm()) } else { (0.875 * self.shank_mm(), 0.7 * self.root_mm()) }
     }
 }
-
 
 /// A gauge with no published root and head: shank by the ASME rule, root two thirds of it (Wood Handbook), head
 /// (N + 3)/32 inch (British trade rule).

@@ -57,16 +57,52 @@ pub fn bend(thickness_mm: f64, radius_m: f64, cold_limit_strain: Option<f64>) ->
         x if x < low => Reading::Sharper,
         _ => Reading::AtLimit,
     };
-    let limit = |what, least_r_over_t, mark, source| Limit { what, least_r_over_t, mark, source, reading: read(least_r_over_t) };
+    let limit = |what, least_r_over_t, mark, source| Limit {
+        what,
+        least_r_over_t,
+        mark,
+        source,
+        reading: read(least_r_over_t),
+    };
     let cold = cold_limit_strain.map(|e| 1.0 / (2.0 * e)).filter(|x| x.is_finite());
     let cold_range = cold.map_or((55.0, 85.0), |x| (x, x));
     let limits = vec![
-        limit("bending stress from forming may be left out of account", (240.0, 240.0), Mark::Read, "EN 1995-1-1 (Eurocode 5), glued laminated timber"),
-        limit("curved laminations, softwood 125 and hardwood 100", (100.0, 125.0), Mark::FromMemory, "National Design Specification (2018) 5.3.8"),
-        limit("clear wood breaks when bent cold", cold_range, Mark::Derived, "MOR/E of the wood; wood that yields in compression goes somewhat beyond"),
-        limit("steamed without strap, outer face stretched 1 to 2 %", (25.0, 50.0), Mark::FromMemory, "Forest Products Laboratory bending handbooks"),
-        limit("southern pine steamed with strap and end pressure, three pieces in four good", (12.0, 16.0), Mark::Read, "Lemoine and Koch (1971), abstract"),
-        limit("oak, ash, elm steamed with strap", (2.0, 4.0), Mark::FromMemory, "Forest Products Laboratory bending handbooks"),
+        limit(
+            "bending stress from forming may be left out of account",
+            (240.0, 240.0),
+            Mark::Read,
+            "EN 1995-1-1 (Eurocode 5), glued laminated timber",
+        ),
+        limit(
+            "curved laminations, softwood 125 and hardwood 100",
+            (100.0, 125.0),
+            Mark::FromMemory,
+            "National Design Specification (2018) 5.3.8",
+        ),
+        limit(
+            "clear wood breaks when bent cold",
+            cold_range,
+            Mark::Derived,
+            "MOR/E of the wood; wood that yields in compression goes somewhat beyond",
+        ),
+        limit(
+            "steamed without strap, outer face stretched 1 to 2 %",
+            (25.0, 50.0),
+            Mark::FromMemory,
+            "Forest Products Laboratory bending handbooks",
+        ),
+        limit(
+            "southern pine steamed with strap and end pressure, three pieces in four good",
+            (12.0, 16.0),
+            Mark::Read,
+            "Lemoine and Koch (1971), abstract",
+        ),
+        limit(
+            "oak, ash, elm steamed with strap",
+            (2.0, 4.0),
+            Mark::FromMemory,
+            "Forest Products Laboratory bending handbooks",
+        ),
     ];
     let reading = match r_over_t {
         x if x >= cold_range.1 && strain <= 0.005 => "Gentle enough to be sprung on cold.".to_owned(),

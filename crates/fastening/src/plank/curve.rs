@@ -35,7 +35,12 @@ pub fn from_string(chord_mm: f64, rise_mm: f64, sd_mm: f64) -> Result<Curvature,
     let h = Fault::positive("rise_mm", rise_mm)?;
     let sd = Fault::between("offset_sd_mm", sd_mm, 0.0, 100.0)?;
     if h > c / 2.0 {
-        return Err(Fault::value("rise_mm", h, "this is more than half the chord", format!("a rise up to {} mm", c / 2.0)));
+        return Err(Fault::value(
+            "rise_mm",
+            h,
+            "this is more than half the chord",
+            format!("a rise up to {} mm", c / 2.0),
+        ));
     }
     let per_mm = 8.0 * h / (c * c + 4.0 * h * h);
     Ok(Curvature { per_mm, sd_per_mm: per_mm * sd / h })

@@ -86,7 +86,8 @@ pub fn explain(
 ) -> Result<Explanation, Fault> {
     let customary_n = Fault::positive("customary_n", customary_n)?;
     let left = relaxed(years)?;
-    let rows: Vec<RowVerdict> = asked.rows.iter().enumerate().map(|(i, row)| row_verdict(i, row.per_fastening_n / customary_n)).collect();
+    let rows: Vec<RowVerdict> =
+        asked.rows.iter().enumerate().map(|(i, row)| row_verdict(i, row.per_fastening_n / customary_n)).collect();
     let (can, cannot): (Vec<_>, Vec<_>) = rows.iter().partition(|row| row.ratio_new >= NO_REASON);
     let at = match place {
         Where::Ends => greatest(&[rows.first(), rows.last()]),
@@ -165,7 +166,9 @@ fn conclusion(verdict: Verdict, place: Where, ratio: f64) -> String {
         Where::Throughout => "all along the run, the middle included",
     };
     match verdict {
-        Verdict::NothingToExplain => "The bung is customary or within a size of it: there is nothing for the curve to explain.".to_owned(),
+        Verdict::NothingToExplain => {
+            "The bung is customary or within a size of it: there is nothing for the curve to explain.".to_owned()
+        }
         Verdict::Explained => format!(
             "Larger fastenings {there} are explained by the curve: the ratio there is {ratio:.2}, at or over {REASON_ENOUGH}."
         ),

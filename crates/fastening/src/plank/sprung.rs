@@ -83,10 +83,16 @@ pub struct Asked {
 ///
 /// # Errors
 /// With fewer than three rows, or figures out of range.
-pub fn on_a_curve(plank: &Plank, curvature: Curvature, spacing_mm: f64, rows: usize, per_row: u32) -> Result<Asked, Fault> {
+pub fn on_a_curve(
+    plank: &Plank,
+    curvature: Curvature,
+    spacing_mm: f64,
+    rows: usize,
+    per_row: u32,
+) -> Result<Asked, Fault> {
     plank.checked()?;
     let spacing = Fault::between("spacing_mm", spacing_mm, 20.0, 3000.0)?;
-    if rows < 3 || rows > super::beam::GREATEST_ROWS {
+    if !(3..=super::beam::GREATEST_ROWS).contains(&rows) {
         let why = "a plank on fewer than three frames is not bent by them; rows are the frames it crosses";
         return Err(Fault::value("rows", rows as f64, why, "a whole number from 3 to 200"));
     }
@@ -107,7 +113,12 @@ pub fn on_a_curve(plank: &Plank, curvature: Curvature, spacing_mm: f64, rows: us
 pub fn through(plank: &Plank, positions_mm: &[f64], offsets_mm: &[f64], per_row: u32) -> Result<Asked, Fault> {
     plank.checked()?;
     if per_row == 0 || per_row > 12 {
-        return Err(Fault::value("fastenings_per_row", f64::from(per_row), "this is out of range", "a whole number from 1 to 12"));
+        return Err(Fault::value(
+            "fastenings_per_row",
+            f64::from(per_row),
+            "this is out of range",
+            "a whole number from 1 to 12",
+        ));
     }
     if positions_mm.len() < 3 {
         let why = "a plank on fewer than three frames is not bent by them";

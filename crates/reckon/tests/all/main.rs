@@ -3,6 +3,7 @@
 mod estimate;
 mod evidence;
 mod fastening;
+mod hull;
 mod table;
 mod timber;
 mod waters;
