@@ -12,58 +12,55 @@ const PHOTOGRAPHS: u32 = 120;
 const WIDTH: u32 = 4000;
 const HEIGHT: u32 = 3000;
 
+/// Makes the photographs, then sets the report twice, each in a run of this program of its own, so that neither memory
+/// nor anything remembered is carried over but the prints that are meant to be kept.
 fn main() {
-    let folder = std::env::temp_dir().join(format!("sixty-pages-{}", std::process::id()));
-    let kept = folder.join("kept");
-    std::fs::create_dir_all(&kept).expect("a temporary folder");
-    let outcome = std::panic::catch_unwind(|| run(&folder, &kept));
-    std::fs::remove_dir_all(&folder).expect("the temporary folder goes");
-    if let Err(fault) = outcome {
-        std::panic::resume_unwind(fault);
+    match (std::env::var("SIXTY_PAGES_MAKE"), std::env::var("SIXTY_PAGES_SET")) {
+        (Ok(folder), _) => make(Path::new(&folder)),
+        (_, Ok(folder)) => set(Path::new(&folder)),
+        _ => {
+            let folder = std::env::temp_dir().join(format!("sixty-pages-{}", std::process::id()));
+            std::fs::create_dir_all(folder.join("kept")).expect("a temporary folder");
+            let all = [
+                ("SIXTY_PAGES_MAKE", ""),
+                ("SIXTY_PAGES_SET", "cold, nothing kept"),
+                ("SIXTY_PAGES_SET", "warm, prints kept"),
+            ];
+            let well = all.iter().all(|(task, title)| {
+                println!("{title}");
+                let own = std::env::current_exe().expect("this program");
+                std::process::Command::new(own).env(task, &folder).status().is_ok_and(|status| status.success())
+            });
+            std::fs::remove_dir_all(&folder).expect("the temporary folder goes");
+            assert!(well, "a run failed");
+        }
     }
 }
 
-fn run(folder: &Path, kept: &Path) {
-    // The photographs are made by another run of this program, so that its memory is not counted with the report's.
-    if let Ok(into) = std::env::var("SIXTY_PAGES_MAKE") {
-        make(Path::new(&into));
-        return;
-    }
-    let begun = Instant::now();
-    let own = std::env::current_exe().expect("this program");
-    let made = std::process::Command::new(own).env("SIXTY_PAGES_MAKE", folder).status().expect("runs");
-    assert!(made.success());
+fn set(folder: &Path) {
     let names: Vec<String> =
         std::fs::read_to_string(folder.join("names")).expect("names").lines().map(str::to_owned).collect();
-    let bytes: u64 = names.iter().map(|n| std::fs::metadata(folder.join(n)).expect("there").len()).sum();
-    println!(
-        "{} photographs of {:.0} megapixels, {:.1} MB each on average, made in {:.1} s",
-        names.len(),
-        f64::from(WIDTH * HEIGHT) / 1e6,
-        bytes as f64 / 1e6 / names.len() as f64,
-        begun.elapsed().as_secs_f64()
-    );
-
     let document = document(&names);
     let read = |name: &str| std::fs::read(folder.join(name));
-    let options = Options { paper: Paper::A4, ident: "bench".into(), made: jiff::civil::date(2026, 6, 5).at(0, 0, 0, 0) };
-    for way in ["cold, nothing kept", "warm, prints kept", "warm, again"] {
-        let begun = Instant::now();
-        let pdf = typeset(&document, Pictures { read: &read, kept_in: Some(kept) }, &options).expect("typesets");
-        println!(
-            "{way}: {:.2} s, {} pages, {:.1} MB of PDF, pictures not printed {}, peak memory so far {}",
-            begun.elapsed().as_secs_f64(),
-            pdf.pages,
-            pdf.bytes.len() as f64 / 1e6,
-            pdf.picture_faults.len(),
-            peak_memory()
-        );
-    }
+    let kept = folder.join("kept");
+    let options =
+        Options { paper: Paper::A4, ident: "bench".into(), made: jiff::civil::date(2026, 6, 5).at(0, 0, 0, 0) };
+    let begun = Instant::now();
+    let pdf = typeset(&document, Pictures { read: &read, kept_in: Some(&kept) }, &options).expect("typesets");
+    println!(
+        "  {:.2} s, {} pages, {:.1} MB of PDF, pictures not printed {}, peak memory {}",
+        begun.elapsed().as_secs_f64(),
+        pdf.pages,
+        pdf.bytes.len() as f64 / 1e6,
+        pdf.picture_faults.len(),
+        peak_memory()
+    );
 }
 
 /// Writes the photographs, each with noise of its own so that it is as hard to decode as a real one.
 fn make(folder: &Path) {
-    let mut names = String::new();
+    let begun = Instant::now();
+    let (mut names, mut bytes) = (String::new(), 0);
     let mut seed = 0x2545_f491_u32;
     let mut pixels = vec![0_u8; (WIDTH * HEIGHT * 3) as usize];
     for (i, pixel) in pixels.chunks_exact_mut(3).enumerate() {
@@ -86,11 +83,18 @@ fn make(folder: &Path) {
             .encode(&own, WIDTH, HEIGHT, image::ExtendedColorType::Rgb8)
             .expect("encodes");
         let name: String = Sha256::digest(&jpeg).iter().map(|b| format!("{b:02x}")).collect();
+        bytes += jpeg.len();
         std::fs::write(folder.join(&name), jpeg).expect("writes");
         names.push_str(&name);
         names.push('\n');
     }
     std::fs::write(folder.join("names"), names).expect("writes");
+    println!(
+        "{PHOTOGRAPHS} photographs of {:.0} megapixels, {:.1} MB each on average, made in {:.1} s",
+        f64::from(WIDTH * HEIGHT) / 1e6,
+        bytes as f64 / 1e6 / f64::from(PHOTOGRAPHS),
+        begun.elapsed().as_secs_f64()
+    );
 }
 
 fn document(names: &[String]) -> Document {
@@ -99,14 +103,14 @@ fn document(names: &[String]) -> Document {
         title: format!("Invented finding {number}"),
         place: format!("Planking, port, strake {}", number % 9 + 1),
         condition: "work needed".into(),
-        seen: (0..4)
+        seen: (0..9)
             .map(|i| SeenLine {
-                observation: number * 4 + i,
+                observation: number * 9 + i,
                 place: format!("frame {i}"),
                 said: Said::fact("Sounded dull over 300 mm along the lower edge, where the bung had lifted; the strakes above and below rang, and the knife went in 4 mm."),
             })
             .collect(),
-        opinion: "The plank is decayed along its lower edge where rain lies behind the rail. It has lost its hold on the frame there. ".repeat(3),
+        opinion: "The plank is decayed along its lower edge where rain lies behind the rail. It has lost its hold on the frame there. ".repeat(5),
         pictures: pair.iter().map(|name| Picture::new(name, "An invented photograph of planking.", "Planking.")).collect(),
         ..Finding::default()
     });

@@ -14,7 +14,12 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     std::fs::create_dir_all(&folder)?;
     let mut album = boat::Album::default();
     let state = record::fullest(&mut album);
-    let all = [("recorded", report::compose(&state, &report::Extras::default())), ("fullest", boat::fullest(&mut album)), ("emptiest", boat::emptiest()), ("hostile", boat::hostile())];
+    let all = [
+        ("recorded", report::compose(&state, &report::Extras::default())),
+        ("fullest", boat::fullest(&mut album)),
+        ("emptiest", boat::emptiest()),
+        ("hostile", boat::hostile()),
+    ];
     for (name, document) in all {
         let read = |sha256: &str| album.read(sha256);
         let begun = std::time::Instant::now();

@@ -214,7 +214,8 @@ mod tests {
 
     #[test]
     fn ordinary_words_stay_as_they_are() {
-        for text in ["Dull, frames 6 to 9.", "Størrelse 12½″ × 3′ – naïve «garboard» ± 2°", "שלום", "قارب", "⚠ ✓ ⛵"] {
+        for text in ["Dull, frames 6 to 9.", "Størrelse 12½″ × 3′ – naïve «garboard» ± 2°", "שלום", "قارب", "⚠ ✓ ⛵"]
+        {
             assert_eq!(mend(text, Range::Wide, true), (text.to_owned(), 0));
         }
     }

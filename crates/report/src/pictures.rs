@@ -102,8 +102,7 @@ fn fetch(path: &Path) -> Option<Print> {
 
 fn keep(path: &Path, jpeg: &[u8]) -> io::Result<()> {
     static NUMBER: AtomicUsize = AtomicUsize::new(0);
-    let beside =
-        path.with_extension(format!("{}-{}.part", std::process::id(), NUMBER.fetch_add(1, Ordering::Relaxed)));
+    let beside = path.with_extension(format!("{}-{}.part", std::process::id(), NUMBER.fetch_add(1, Ordering::Relaxed)));
     std::fs::write(&beside, jpeg)?;
     std::fs::rename(&beside, path).inspect_err(|_| {
         let _gone = std::fs::remove_file(&beside);

@@ -30,9 +30,7 @@ pub(crate) struct Script {
 fn pictures(document: &Document) -> impl Iterator<Item = (&Picture, (f64, f64))> {
     let findings = document.parts.iter().flat_map(|part| &part.findings);
     let front = document.front.picture.iter().map(|picture| (picture, PORTRAIT_MM));
-    front
-        .chain(findings.flat_map(|finding| boxed(&finding.pictures)))
-        .chain(boxed(&document.pictures))
+    front.chain(findings.flat_map(|finding| boxed(&finding.pictures))).chain(boxed(&document.pictures))
 }
 
 fn boxed(pictures: &[Picture]) -> impl Iterator<Item = (&Picture, (f64, f64))> {
@@ -60,8 +58,10 @@ pub(crate) fn write(
     let mut script = Script { files: Vec::new(), letters_replaced: 0, picture_faults: Vec::new() };
     let mut data = serde_json::to_value(document)?;
 
-    let mut shown: Vec<Value> =
-        pictures(document).enumerate().map(|(i, (picture, room))| show(picture, room, i, prints, &mut script)).collect();
+    let mut shown: Vec<Value> = pictures(document)
+        .enumerate()
+        .map(|(i, (picture, room))| show(picture, room, i, prints, &mut script))
+        .collect();
     // The portrait on the title page has no number; the others are numbered in order.
     let has_portrait = document.front.picture.is_some();
     for (i, picture) in shown.iter_mut().enumerate() {
@@ -74,7 +74,8 @@ pub(crate) fn write(
         script.letters_replaced += replaced;
         let path = format!("plans/{i}.svg");
         data["plans"][i]["path"] = json!(format!("/{path}"));
-        data["plans"][i]["alternative"] = json!(alternative(&[&plan.sheet.description, &plan.sheet.title, &plan.caption]));
+        data["plans"][i]["alternative"] =
+            json!(alternative(&[&plan.sheet.description, &plan.sheet.title, &plan.caption]));
         let (width_mm, height_mm) = (plan.sheet.width_mm.max(1.0), plan.sheet.height_mm.max(1.0));
         let fits = |room: (f64, f64)| (room.0 / width_mm).min(room.1 / height_mm).min(1.0);
         // A wide drawing that would be too small across an upright page gets a page on its side.

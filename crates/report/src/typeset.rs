@@ -91,7 +91,8 @@ fn set(document: &Document, prints: &Prints, options: &Options, range: Range) ->
     if paged.pages().iter().any(|page| lacks_a_glyph(&page.frame)) {
         return Err(refused(&"a letter is in no font"));
     }
-    let standards = PdfStandards::new(&[PdfStandard::A_2a, PdfStandard::Ua_1]).map_err(|why| refused(&why.message()))?;
+    let standards =
+        PdfStandards::new(&[PdfStandard::A_2a, PdfStandard::Ua_1]).map_err(|why| refused(&why.message()))?;
     let made = options.made;
     let number = |n: i8| u8::try_from(n).unwrap_or(0);
     let made = Datetime::from_ymd_hms(

@@ -2,8 +2,8 @@
 
 use super::numbers::{Numbers, is_picture, observations_of, pictures_of};
 use super::reading::said;
-use super::wording::{Wording, ended, listed, moment, sentence_case};
 use super::reckonings::proposed;
+use super::wording::{Wording, ended, listed, moment, sentence_case};
 use crate::{Alternative, Document, Finding, Mark, Observation, Part, Picture, Row, SeenLine};
 use std::collections::BTreeSet;
 use survey::payload::{Attachment, Condition, Sureness};
@@ -63,7 +63,8 @@ fn finding(
     if !unseen.is_empty() {
         more.push(Row::new("Not seen", ended(&unseen.join("; "))));
     }
-    let basis_reckonings: Vec<EntryId> = f.basis.iter().copied().filter(|id| numbers.reckonings.contains_key(id)).collect();
+    let basis_reckonings: Vec<EntryId> =
+        f.basis.iter().copied().filter(|id| numbers.reckonings.contains_key(id)).collect();
     let mut pictures: Vec<Picture> = Vec::new();
     for owner in std::iter::once(view.id()).chain(observations.iter().copied()) {
         for a in pictures_of(state, owner) {
@@ -85,7 +86,11 @@ fn finding(
         opinion: f.text.clone(),
         sure: f.sure.map(|s| format!("{s} ({}).", range(s))).unwrap_or_default(),
         more,
-        alternatives: f.alternatives.iter().map(|a| Alternative { what: a.what.clone(), against: a.against.clone() }).collect(),
+        alternatives: f
+            .alternatives
+            .iter()
+            .map(|a| Alternative { what: a.what.clone(), against: a.against.clone() })
+            .collect(),
         recommendations: state
             .recommendations()
             .filter(|r| r.payload.findings.contains(&view.id()))

@@ -1,6 +1,6 @@
 //! Title page, particulars, statement.
 
-use super::wording::{Wording, day, listed, sentence_case, ended};
+use super::wording::{Wording, day, ended, listed, sentence_case};
 use crate::{Document, Person, Row, Said, Standing, Statement};
 use survey::State;
 
@@ -128,9 +128,14 @@ pub(super) fn statement(state: &State, standing: &Standing) -> Option<Statement>
     )];
     let readers = if b.addressees.is_empty() { b.client.clone() } else { listed(&b.addressees) };
     if !readers.trim().is_empty() {
-        words.push(Said::opinion(ended(&format!("It is addressed to {readers}, for the purpose named: {}", b.purpose.trim()))));
+        words.push(Said::opinion(ended(&format!(
+            "It is addressed to {readers}, for the purpose named: {}",
+            b.purpose.trim()
+        ))));
     }
-    words.extend(b.interests.as_ref().map(|interests| Said::opinion(ended(&format!("Interests disclosed: {interests}")))));
+    words.extend(
+        b.interests.as_ref().map(|interests| Said::opinion(ended(&format!("Interests disclosed: {interests}")))),
+    );
     words.extend(b.terms.as_ref().map(|terms| Said::opinion(ended(&format!("Terms: {terms}")))));
     let place_and_date = match standing {
         Standing::Issued { date, .. } => date.clone(),

@@ -50,7 +50,11 @@ pub fn compose(state: &State, extras: &Extras<'_>) -> Document {
         definitions: scope::definitions(state),
         particulars: front::particulars(state, &wording),
         history: front::history(state),
-        plans: extras.plans.iter().map(|(caption, sheet)| Plan { caption: caption.clone(), sheet: sheet.clone(), key: Vec::new() }).collect(),
+        plans: extras
+            .plans
+            .iter()
+            .map(|(caption, sheet)| Plan { caption: caption.clone(), sheet: sheet.clone(), key: Vec::new() })
+            .collect(),
         parts: findings::parts(state, &numbers, &wording),
         reckonings: reckonings::reckonings(state, &numbers, extras.describe),
         recommendations: recommendations::recommendations(state, &numbers),

@@ -16,7 +16,9 @@ pub(super) fn estimate(state: &State, numbers: &Numbers<'_>) -> Option<Estimate>
     };
     let lines = recorded.iter().map(|l| {
         let mut note: Vec<String> = Vec::new();
-        note.extend(l.chance_percent.filter(|c| *c < 100.0).map(|c| format!("chance that it is needed: {} %", figure(c))));
+        note.extend(
+            l.chance_percent.filter(|c| *c < 100.0).map(|c| format!("chance that it is needed: {} %", figure(c))),
+        );
         if !l.rates_from.trim().is_empty() {
             note.push(format!("rates: {}", l.rates_from.trim()));
         }

@@ -38,7 +38,8 @@ impl<'a> Numbers<'a> {
             .into_iter()
             .map(|group| {
                 let own = |f: &&View<'a, Finding>| group_of.get(f.payload.member.as_str()) == Some(&group.as_str());
-                let own: Vec<_> = findings.iter().filter(own).map(|f| View { record: f.record, payload: f.payload }).collect();
+                let own: Vec<_> =
+                    findings.iter().filter(own).map(|f| View { record: f.record, payload: f.payload }).collect();
                 (group, own)
             })
             .collect();

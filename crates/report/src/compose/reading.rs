@@ -51,9 +51,10 @@ fn words(reading: &Reading, wording: &Wording) -> String {
                 .to_owned()
             }));
             parts.extend(depth_mm.map(|mm| format!("the point went in {}", wording.length(mm))));
-            parts.extend(moves_under_pry.map(|moves| {
-                if moves { "moved when pried" } else { "did not move when pried" }.to_owned()
-            }));
+            parts.extend(
+                moves_under_pry
+                    .map(|moves| if moves { "moved when pried" } else { "did not move when pried" }.to_owned()),
+            );
             sentence_case(&parts.join("; "))
         }
         Reading::Moisture { reading_percent, depth_mm, temp_c, species_setting, .. } => {

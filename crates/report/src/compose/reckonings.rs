@@ -19,7 +19,9 @@ pub(super) fn reckonings(state: &State, numbers: &Numbers<'_>, describe: Option<
         let r = view.payload;
         let about = describe.and_then(|describe| describe(&r.topic));
         let about = about.as_ref();
-        let title = about.and_then(|a| a["title"].as_str()).map_or_else(|| sentence_case(&r.topic.replace('-', " ")), str::to_owned);
+        let title = about
+            .and_then(|a| a["title"].as_str())
+            .map_or_else(|| sentence_case(&r.topic.replace('-', " ")), str::to_owned);
         let title = match &r.member {
             Some(member) => format!("{title}: {}", numbers.member(member).to_lowercase()),
             None => title,
@@ -53,7 +55,8 @@ pub(super) fn proposed(state: &State, id: EntryId) -> Option<Said> {
         states.iter().filter_map(|(name, p)| Some((name.replace('_', " "), p.as_f64()?))).collect();
     states.sort_by(|a, b| b.1.total_cmp(&a.1));
     let words: Vec<String> = states.iter().take(3).map(|(name, p)| format!("{name} {:.0} %", p * 100.0)).collect();
-    (!words.is_empty()).then(|| Said::inference(format!("Weighed by itself, this evidence makes it: {}.", words.join(", "))))
+    (!words.is_empty())
+        .then(|| Said::inference(format!("Weighed by itself, this evidence makes it: {}.", words.join(", "))))
 }
 
 /// Longest text shown as a value; tables given as text are longer and only named.
@@ -79,9 +82,28 @@ fn rows(values: &Value, declared: Option<&Value>) -> Vec<Row> {
 /// Splits the unit off the end of a name: `width_mm` is `width` in mm.
 fn split_unit(key: &str) -> (&str, &'static str) {
     const UNITS: [(&str, &str); 22] = [
-        ("_n_per_mm", "N/mm"), ("_mm_per_year", "mm a year"), ("_percent", "%"), ("_mm", "mm"), ("_m3", "m³"), ("_m2", "m²"), ("_m", "m"),
-        ("_mpa", "MPa"), ("_kpa", "kPa"), ("_n", "N"), ("_c", "°C"), ("_deg", "°"), ("_kg", "kg"), ("_days", "days"),
-        ("_years", "years"), ("_hz", "Hz"), ("_db", "dB"), ("_ms", "ms"), ("_s", "s"), ("_us", "µs"), ("_psu", "psu"), ("_dban", "decibans"),
+        ("_n_per_mm", "N/mm"),
+        ("_mm_per_year", "mm a year"),
+        ("_percent", "%"),
+        ("_mm", "mm"),
+        ("_m3", "m³"),
+        ("_m2", "m²"),
+        ("_m", "m"),
+        ("_mpa", "MPa"),
+        ("_kpa", "kPa"),
+        ("_n", "N"),
+        ("_c", "°C"),
+        ("_deg", "°"),
+        ("_kg", "kg"),
+        ("_days", "days"),
+        ("_years", "years"),
+        ("_hz", "Hz"),
+        ("_db", "dB"),
+        ("_ms", "ms"),
+        ("_s", "s"),
+        ("_us", "µs"),
+        ("_psu", "psu"),
+        ("_dban", "decibans"),
     ];
     UNITS.iter().find_map(|(end, unit)| key.strip_suffix(end).map(|bare| (bare, *unit))).unwrap_or((key, ""))
 }
@@ -118,11 +140,14 @@ fn shown(value: &Value, unit: &str, decimals: Option<u64>) -> String {
             if simple { with_unit(parts.join(", ")) } else { parts.join("\n") }
         }
         Value::Object(map) => {
-            let parts: Vec<String> =
-                map.iter().take(MOST_ITEMS).map(|(key, item)| {
+            let parts: Vec<String> = map
+                .iter()
+                .take(MOST_ITEMS)
+                .map(|(key, item)| {
                     let (bare, unit) = split_unit(key);
                     format!("{} {}", bare.replace('_', " "), shown(item, unit, decimals))
-                }).collect();
+                })
+                .collect();
             parts.join("; ")
         }
     }

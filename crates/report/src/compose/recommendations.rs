@@ -3,8 +3,8 @@
 use super::numbers::Numbers;
 use super::wording::{day, ended, sentence_case};
 use crate::{Recommendation, Row, Urgency};
-use survey::payload::Urgency as Recorded;
 use survey::State;
+use survey::payload::Urgency as Recorded;
 
 /// Returns the recommendations.
 pub(super) fn recommendations(state: &State, numbers: &Numbers<'_>) -> Vec<Recommendation> {

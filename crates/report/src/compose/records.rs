@@ -96,10 +96,12 @@ fn sounded(state: &State, numbers: &Numbers<'_>) -> Table {
 
 fn moisture(state: &State, numbers: &Numbers<'_>, wording: &Wording) -> Table {
     let rows = state.observations().filter_map(|o| {
-        let Reading::Moisture { reading_percent, depth_mm, temp_c, species_setting, instrument } = &o.payload.reading else {
+        let Reading::Moisture { reading_percent, depth_mm, temp_c, species_setting, instrument } = &o.payload.reading
+        else {
             return None;
         };
-        let meter = instrument.and_then(|id| state.find::<survey::payload::Instrument>(id)).map(|i| i.payload.name.clone());
+        let meter =
+            instrument.and_then(|id| state.find::<survey::payload::Instrument>(id)).map(|i| i.payload.name.clone());
         Some(vec![
             numbers.observations.get(&o.id()).map(u32::to_string).unwrap_or_default(),
             wording.member_at(&numbers.member(&o.payload.member), &o.payload.place),
@@ -139,9 +141,10 @@ fn measured(state: &State, numbers: &Numbers<'_>, wording: &Wording) -> Table {
                 (sentence_case(quantity), value)
             }
             Reading::Bore { depth_mm, finds } => ("Bore".to_owned(), format!("{}: {finds}", wording.length(*depth_mm))),
-            Reading::StressWave { time_us, distance_mm } => {
-                ("Stress-wave time".to_owned(), format!("{} µs over {}", figure(*time_us), wording.length(*distance_mm)))
-            }
+            Reading::StressWave { time_us, distance_mm } => (
+                "Stress-wave time".to_owned(),
+                format!("{} µs over {}", figure(*time_us), wording.length(*distance_mm)),
+            ),
             _ => return None,
         };
         Some(vec![
@@ -170,7 +173,12 @@ fn instruments(state: &State) -> Table {
         let mut checked: Vec<String> = Vec::new();
         checked.extend(i.checked.map(day));
         checked.extend(i.check.clone());
-        vec![i.name.clone(), i.serial.clone().unwrap_or_default(), i.setting.clone().unwrap_or_default(), checked.join(": ")]
+        vec![
+            i.name.clone(),
+            i.serial.clone().unwrap_or_default(),
+            i.setting.clone().unwrap_or_default(),
+            checked.join(": "),
+        ]
     });
     Table {
         title: "Instruments".to_owned(),
@@ -242,7 +250,11 @@ pub(super) fn versions(state: &State) -> Vec<Change> {
         .map(|r| Change {
             version: r.version.to_string(),
             date: day(r.date),
-            change: if r.changes.trim().is_empty() && r.version == 1 { "First issue.".to_owned() } else { r.changes.clone() },
+            change: if r.changes.trim().is_empty() && r.version == 1 {
+                "First issue.".to_owned()
+            } else {
+                r.changes.clone()
+            },
             told: listed(&r.addressees),
         })
         .collect()

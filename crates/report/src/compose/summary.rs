@@ -16,7 +16,9 @@ pub(super) fn summary(state: &State, numbers: &Numbers<'_>, document: &Document)
     findings.sort_by_key(|f| (!f.serious, weight(f.mark), f.number));
     let meanings = {
         let mut all: Vec<_> = state.findings().filter(|f| !f.payload.meaning.trim().is_empty()).collect();
-        all.sort_by_key(|f| (!f.payload.serious, std::cmp::Reverse(f.payload.condition), numbers.findings.get(&f.id()).copied()));
+        all.sort_by_key(|f| {
+            (!f.payload.serious, std::cmp::Reverse(f.payload.condition), numbers.findings.get(&f.id()).copied())
+        });
         all
     };
     let mut first: Vec<&crate::Recommendation> =
@@ -26,21 +28,30 @@ pub(super) fn summary(state: &State, numbers: &Numbers<'_>, document: &Document)
     }
     Summary {
         purpose: purpose(state),
-        found: findings.iter().map(|f| SummaryLine {
-            words: format!("{} {}", ended(&f.title), first_sentence(&f.opinion)).trim().to_owned(),
-            finding: Some(f.number),
-            recommendation: None,
-        }).collect(),
-        meaning: meanings.iter().map(|f| SummaryLine {
-            words: ended(&f.payload.meaning),
-            finding: numbers.findings.get(&f.id()).copied(),
-            recommendation: None,
-        }).collect(),
-        first: first.iter().map(|r| UrgentLine {
-            when: r.urgency.words(r.date.as_deref()),
-            words: format!("{} {}", ended(&r.title), first_sentence(&r.action)),
-            recommendation: r.number,
-        }).collect(),
+        found: findings
+            .iter()
+            .map(|f| SummaryLine {
+                words: format!("{} {}", ended(&f.title), first_sentence(&f.opinion)).trim().to_owned(),
+                finding: Some(f.number),
+                recommendation: None,
+            })
+            .collect(),
+        meaning: meanings
+            .iter()
+            .map(|f| SummaryLine {
+                words: ended(&f.payload.meaning),
+                finding: numbers.findings.get(&f.id()).copied(),
+                recommendation: None,
+            })
+            .collect(),
+        first: first
+            .iter()
+            .map(|r| UrgentLine {
+                when: r.urgency.words(r.date.as_deref()),
+                words: format!("{} {}", ended(&r.title), first_sentence(&r.action)),
+                recommendation: r.number,
+            })
+            .collect(),
         not_seen: not_seen(state),
         money: money(state),
     }
@@ -60,7 +71,11 @@ fn purpose(state: &State) -> Vec<String> {
     let b = view.payload;
     let name = state.vessel().map(|v| v.payload.name.clone()).unwrap_or_default();
     let of = if name.trim().is_empty() { String::new() } else { format!(" of {name}") };
-    let by = if b.client.trim().is_empty() { String::new() } else { format!(" for {}", b.client.trim().trim_end_matches('.')) };
+    let by = if b.client.trim().is_empty() {
+        String::new()
+    } else {
+        format!(" for {}", b.client.trim().trim_end_matches('.'))
+    };
     let mut out = vec![ended(&format!("This is a {} survey{of}{by}", b.purpose.trim().trim_end_matches(" survey")))];
     if !b.intended_use.trim().is_empty() {
         out.push(ended(&format!("Use intended: {}", b.intended_use.trim())));
@@ -107,12 +122,21 @@ fn money(state: &State) -> Vec<String> {
         let money = |value: f64| amount(t.rounded(value));
         out.push(format!(
             "All work in the estimate together: {} {} to {}, middle {}; it falls outside that range one time in five.",
-            t.currency, money(t.p10), money(t.p90), money(t.p50)
+            t.currency,
+            money(t.p10),
+            money(t.p90),
+            money(t.p50)
         ));
     }
     if let Some(view) = state.opinion_of_value() {
         let v = view.payload;
-        out.push(format!("Opinion of value: {} {} to {}, middle {}.", v.currency, amount(v.low), amount(v.high), amount(v.middle)));
+        out.push(format!(
+            "Opinion of value: {} {} to {}, middle {}.",
+            v.currency,
+            amount(v.low),
+            amount(v.high),
+            amount(v.middle)
+        ));
     }
     out
 }

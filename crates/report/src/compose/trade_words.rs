@@ -18,7 +18,10 @@ pub(super) fn used_in(document: &Document) -> Vec<Term> {
             let cells = cells(line);
             let (term, kind, meaning) = (cells.first()?, cells.get(1)?, cells.get(2)?);
             let used = KINDS.contains(&kind.as_str()) && text.contains(&format!(" {} ", term.to_lowercase()));
-            used.then(|| Term { word: super::wording::sentence_case(term), meaning: super::wording::ended(&super::wording::sentence_case(meaning)) })
+            used.then(|| Term {
+                word: super::wording::sentence_case(term),
+                meaning: super::wording::ended(&super::wording::sentence_case(meaning)),
+            })
         })
         .collect();
     terms.sort_by_key(|term| term.word.to_lowercase());

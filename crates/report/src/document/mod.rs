@@ -10,9 +10,7 @@ pub use finding::{Alternative, Finding, Kind, Mark, Part, Picture, Said, SeenLin
 pub use front::{Front, Person, Row, Standing, Statement, Summary, SummaryLine, UrgentLine};
 pub use money::{Estimate, EstimateLine, Value};
 pub use recommendation::{Recommendation, Urgency};
-pub use tables::{
-    Align, Change, Column, Digest, NotSeen, Observation, Paragraphs, Plan, Reckoning, Table, Term,
-};
+pub use tables::{Align, Change, Column, Digest, NotSeen, Observation, Paragraphs, Plan, Reckoning, Table, Term};
 
 use serde::Serialize;
 

@@ -38,7 +38,11 @@ pub fn planks(width: u32, height: u32, shade: u8) -> Vec<u8> {
 }
 
 pub fn options() -> Options {
-    Options { paper: Paper::A4, ident: "test survey, version 1".into(), made: jiff::civil::date(2026, 6, 5).at(9, 30, 0, 0) }
+    Options {
+        paper: Paper::A4,
+        ident: "test survey, version 1".into(),
+        made: jiff::civil::date(2026, 6, 5).at(9, 30, 0, 0),
+    }
 }
 
 pub fn emptiest() -> Document {
@@ -46,7 +50,12 @@ pub fn emptiest() -> Document {
 }
 
 fn profile(width_mm: f64, height_mm: f64, strakes: u32) -> Sheet {
-    let mut sheet = Sheet::new(width_mm, height_mm, "Plank plan", "Port side laid flat: seven strakes; the garboard is hatched closely from frame 6 to frame 9, strake 4 sparsely.");
+    let mut sheet = Sheet::new(
+        width_mm,
+        height_mm,
+        "Plank plan",
+        "Port side laid flat: seven strakes; the garboard is hatched closely from frame 6 to frame 9, strake 4 sparsely.",
+    );
     let step = height_mm / f64::from(strakes);
     for i in 0..strakes {
         let y = f64::from(i) * step + 1.0;
@@ -102,12 +111,20 @@ pub fn fullest(album: &mut Album) -> Document {
         place: "Planking, starboard, strakes 3 and 4, frames 10 to 16".into(),
         mark: Mark::Sparse,
         condition: "watch".into(),
-        seen: vec![seen(4, "starboard, strake 4, frames 10 to 16", Said::fact("Seam gap 3 mm (1/8 in) at frame 12, by feeler gauge."))],
+        seen: vec![seen(
+            4,
+            "starboard, strake 4, frames 10 to 16",
+            Said::fact("Seam gap 3 mm (1/8 in) at frame 12, by feeler gauge."),
+        )],
         opinion: "The gap is what eight weeks ashore in dry wind would give. It should close afloat.".into(),
         sure: "likely (66 to 90 %)".into(),
         recommendations: vec![3],
         pictures: vec![
-            Picture::new(seam, "Seam at frame 12, gauge in place.", "A feeler gauge in an open seam between two planks."),
+            Picture::new(
+                seam,
+                "Seam at frame 12, gauge in place.",
+                "A feeler gauge in an open seam between two planks.",
+            ),
             Picture::new(cut_short, "The same seam from further off.", "Bottom planking from two metres away."),
             Picture::new(bolt.clone(), "Strake 3 from inside.", "Inner face of a plank between two frames."),
         ],
@@ -121,10 +138,15 @@ pub fn fullest(album: &mut Album) -> Document {
         condition: "failed".into(),
         serious: true,
         seen: vec![seen(5, "no. 4", Said::fact("Keel bolt drawn: wasted, 11 mm left of 19 mm."))],
-        opinion: "The bolt no longer does its work. One bolt of nine was drawn; the others are of the same age and metal.".into(),
+        opinion:
+            "The bolt no longer does its work. One bolt of nine was drawn; the others are of the same age and metal."
+                .into(),
         sure: "virtually certain (above 99 %)".into(),
         recommendations: vec![1],
-        pictures: vec![Picture::new(bolt, "Keel bolt 4 after drawing.", "A rusty bolt on a bench, waisted in the middle."), Picture::new("0".repeat(64), "Its hole.", "")],
+        pictures: vec![
+            Picture::new(bolt, "Keel bolt 4 after drawing.", "A rusty bolt on a bench, waisted in the middle."),
+            Picture::new("0".repeat(64), "Its hole.", ""),
+        ],
         ..Finding::default()
     };
 
@@ -139,14 +161,50 @@ pub fn fullest(album: &mut Album) -> Document {
         pictures: u32::from(number == 1),
     };
     let mut observations = vec![
-        observation(1, "Garboard, port, frames 6 to 9", "sound", Said::fact("dull or hollow. Sounded dull over 900 mm of the lower edge; the strakes above rang."), vec![1]),
-        observation(2, "Garboard, port, frame 7", "probe", Said::fact("a sliver breaks short; point goes in 14 mm (9/16 in)"), vec![1]),
-        observation(3, "Garboard, port", "ask", Said::hearsay("The owner", "That plank was renewed by the yard about twelve years ago."), vec![1]),
-        observation(4, "Planking, starboard, strake 4, frames 10 to 16", "measure", Said::fact("seam gap 3 mm (1/8 in)"), vec![2]),
-        observation(5, "Keel bolts, no. 4", "draw a fastening", Said::fact("keel bolt drawn: wasted, 11 mm left of 19 mm"), vec![3]),
+        observation(
+            1,
+            "Garboard, port, frames 6 to 9",
+            "sound",
+            Said::fact("dull or hollow. Sounded dull over 900 mm of the lower edge; the strakes above rang."),
+            vec![1],
+        ),
+        observation(
+            2,
+            "Garboard, port, frame 7",
+            "probe",
+            Said::fact("a sliver breaks short; point goes in 14 mm (9/16 in)"),
+            vec![1],
+        ),
+        observation(
+            3,
+            "Garboard, port",
+            "ask",
+            Said::hearsay("The owner", "That plank was renewed by the yard about twelve years ago."),
+            vec![1],
+        ),
+        observation(
+            4,
+            "Planking, starboard, strake 4, frames 10 to 16",
+            "measure",
+            Said::fact("seam gap 3 mm (1/8 in)"),
+            vec![2],
+        ),
+        observation(
+            5,
+            "Keel bolts, no. 4",
+            "draw a fastening",
+            Said::fact("keel bolt drawn: wasted, 11 mm left of 19 mm"),
+            vec![3],
+        ),
     ];
     observations.extend((6..=64).map(|n| {
-        observation(n, &format!("Planking, port, strake {}, frame {}", n % 9 + 1, n % 24 + 1), "sound", Said::fact("rings"), vec![])
+        observation(
+            n,
+            &format!("Planking, port, strake {}, frame {}", n % 9 + 1, n % 24 + 1),
+            "sound",
+            Said::fact("rings"),
+            vec![],
+        )
     }));
 
     Document {
@@ -290,20 +348,56 @@ pub fn hostile() -> Document {
         vessel_name: t(),
         surveyed: t(),
         reference: long.clone(),
-        front: Front { subtitle: t(), rows: vec![Row::new(t(), t()), Row::new(long.clone(), long.clone())], surveyor: Some(Person { name: t(), qualification: t() }), picture: Some(Picture::new("../../etc/passwd", t(), t())), invented: t() },
-        summary: Summary { purpose: vec![t(), long.clone()], found: (0..40).map(|_| SummaryLine { words: t(), finding: Some(7), recommendation: Some(9) }).collect(), first: (0..40).map(|_| UrgentLine { when: t(), words: long.clone(), recommendation: 99 }).collect(), ..Summary::default() },
+        front: Front {
+            subtitle: t(),
+            rows: vec![Row::new(t(), t()), Row::new(long.clone(), long.clone())],
+            surveyor: Some(Person { name: t(), qualification: t() }),
+            picture: Some(Picture::new("../../etc/passwd", t(), t())),
+            invented: t(),
+        },
+        summary: Summary {
+            purpose: vec![t(), long.clone()],
+            found: (0..40).map(|_| SummaryLine { words: t(), finding: Some(7), recommendation: Some(9) }).collect(),
+            first: (0..40).map(|_| UrgentLine { when: t(), words: long.clone(), recommendation: 99 }).collect(),
+            ..Summary::default()
+        },
         scope: vec![Paragraphs { title: t(), words: vec![t(), long.clone()] }],
         not_seen: vec![NotSeen { what: t(), why: long.clone(), needs: t() }],
         parts: vec![Part {
             title: t(),
             findings: vec![
-                Finding { number: 7, title: t(), place: t(), condition: t(), serious: true, seen: vec![SeenLine { observation: 5, place: t(), said: Said::hearsay(t(), t()) }], opinion: long.clone(), alternatives: vec![Alternative { what: t(), against: t() }], more: vec![Row::new(t(), t())], recommendations: vec![404], ..Finding::default() },
+                Finding {
+                    number: 7,
+                    title: t(),
+                    place: t(),
+                    condition: t(),
+                    serious: true,
+                    seen: vec![SeenLine { observation: 5, place: t(), said: Said::hearsay(t(), t()) }],
+                    opinion: long.clone(),
+                    alternatives: vec![Alternative { what: t(), against: t() }],
+                    more: vec![Row::new(t(), t())],
+                    recommendations: vec![404],
+                    ..Finding::default()
+                },
                 Finding { number: 7, title: long.clone(), ..Finding::default() },
             ],
             seen_only: vec![],
         }],
-        observations: vec![Observation { number: 5, place: t(), method: t(), said: Said::fact(long.clone()), entry: t(), when: t(), ..Observation::default() }],
-        records: vec![Table { title: t(), columns: vec![Column::words(t(), 1.0), Column::figures(t(), 0.0)], rows: vec![vec![long.clone()], vec![t(), t(), t()]], note: t() }],
+        observations: vec![Observation {
+            number: 5,
+            place: t(),
+            method: t(),
+            said: Said::fact(long.clone()),
+            entry: t(),
+            when: t(),
+            ..Observation::default()
+        }],
+        records: vec![Table {
+            title: t(),
+            columns: vec![Column::words(t(), 1.0), Column::figures(t(), 0.0)],
+            rows: vec![vec![long.clone()], vec![t(), t(), t()]],
+            note: t(),
+        }],
         glossary: vec![Term { word: t(), meaning: long }],
         ..Document::default()
     }

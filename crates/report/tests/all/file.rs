@@ -44,7 +44,9 @@ fn elements<'a>(file: &'a File, of: &'a Object, seen: &mut Vec<(String, &'a Dict
 
 fn structure(file: &File) -> Vec<(String, &Dictionary)> {
     let catalog = file.catalog().expect("catalogue");
-    let root = file.get_dictionary(catalog.get(b"StructTreeRoot").and_then(Object::as_reference).expect("tagged")).expect("there");
+    let root = file
+        .get_dictionary(catalog.get(b"StructTreeRoot").and_then(Object::as_reference).expect("tagged"))
+        .expect("there");
     let mut seen = Vec::new();
     elements(file, root.get(b"K").expect("kids"), &mut seen);
     seen
@@ -60,9 +62,16 @@ fn every_report_is_tagged_has_a_language_and_claims_both_standards() {
         assert!(marked.as_bool().expect("a yes"), "{name}");
         assert!(catalog.has(b"OutputIntents"), "{name}");
         assert!(!catalog.has(b"OpenAction") && !file.is_encrypted(), "{name}");
-        let xmp = file.get_object(catalog.get(b"Metadata").and_then(Object::as_reference).expect("XMP")).and_then(Object::as_stream).expect("stream");
+        let xmp = file
+            .get_object(catalog.get(b"Metadata").and_then(Object::as_reference).expect("XMP"))
+            .and_then(Object::as_stream)
+            .expect("stream");
         let xmp = String::from_utf8(xmp.content.clone()).expect("UTF-8");
-        for mark in ["<pdfaid:part>2</pdfaid:part>", "<pdfaid:conformance>A</pdfaid:conformance>", "<pdfuaid:part>1</pdfuaid:part>"] {
+        for mark in [
+            "<pdfaid:part>2</pdfaid:part>",
+            "<pdfaid:conformance>A</pdfaid:conformance>",
+            "<pdfuaid:part>1</pdfuaid:part>",
+        ] {
             assert!(xmp.contains(mark), "{name} lacks {mark}: {xmp}");
         }
         assert!(!pdf.set_plainly, "{name}");
@@ -135,7 +144,8 @@ fn the_same_input_gives_the_same_bytes_and_another_date_does_not() {
 #[test]
 fn pages_have_the_size_of_the_paper() {
     // ISO 216: A4 is 210 mm by 297 mm; letter is 8 1/2 in by 11 in; 72 points an inch.
-    for (paper, width, height) in [(Paper::A4, 210.0 / 25.4 * 72.0, 297.0 / 25.4 * 72.0), (Paper::Letter, 612.0, 792.0)] {
+    for (paper, width, height) in [(Paper::A4, 210.0 / 25.4 * 72.0, 297.0 / 25.4 * 72.0), (Paper::Letter, 612.0, 792.0)]
+    {
         let pdf = set(&emptiest(), &Album::default(), &Options { paper, ..options() });
         let file = File::load_mem(&pdf.bytes).expect("reads");
         let (_, page) = file.get_pages().into_iter().next().expect("a page");

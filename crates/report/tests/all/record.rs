@@ -36,7 +36,13 @@ fn observation(member: &str, place: Place, reading: Reading, note: &str) -> Obse
 }
 
 fn port(strake: u32, from: u32, to: u32) -> Place {
-    Place { side: Some(Side::Port), strake: Some(strake), frame_from: Some(from), frame_to: Some(to), ..Place::default() }
+    Place {
+        side: Some(Side::Port),
+        strake: Some(strake),
+        frame_from: Some(from),
+        frame_to: Some(to),
+        ..Place::default()
+    }
 }
 
 /// A survey with every kind of entry in it.
@@ -84,15 +90,76 @@ pub fn fullest(album: &mut Album) -> State {
         present: vec!["the surveyor".into(), "the owner".into()],
         ..Conditions::default()
     });
-    let meter = book.write(Instrument { name: "resistance moisture meter".into(), checked: Some(date(2026, 5, 30)), check: Some("against its own block, within 0.5 %".into()), ..Instrument::default() });
-    let dull = book.write(observation("garboard", port(1, 6, 9), Reading::Sound { answer: SoundAnswer::DullOrHollow, blows: Some(12) }, "The strakes above rang"));
-    let soft = book.write(observation("garboard", port(1, 7, 7), Reading::Probe { knife: Some(Knife::SliverBreaksShort), depth_mm: Some(14.0), moves_under_pry: Some(false) }, ""));
-    let told = book.write(observation("garboard", port(1, 6, 9), Reading::Ask { who: "the owner".into(), said: "The plank was renewed about twelve years ago".into() }, ""));
-    book.write(observation("garboard", port(1, 7, 7), Reading::Moisture { reading_percent: 27.0, depth_mm: Some(10.0), temp_c: Some(16.0), species_setting: Some("larch".into()), instrument: Some(meter) }, ""));
-    let bolt = book.write(observation("keel-bolt", Place { number: Some(4), ..Place::default() }, Reading::Draw { fastening: "iron keel bolt".into(), condition: DrawnCondition::Wasted, original_mm: Some(19.0), measured_mm: Some(11.0) }, ""));
-    book.write(observation("sheer-strake", Place::default(), Reading::Sound { answer: SoundAnswer::Rings, blows: None }, ""));
-    let gap = book.write(observation("sheer-strake", Place::default(), Reading::Measure { quantity: "seam gap".into(), value: 3.175, unit: "mm".into(), as_written: Some("1/8\"".into()) }, ""));
-    book.write(NotSeen { member: "keel".into(), place: Place::default(), why: "iron ballast cast in place".into(), needs: "lifting the ballast".into() });
+    let meter = book.write(Instrument {
+        name: "resistance moisture meter".into(),
+        checked: Some(date(2026, 5, 30)),
+        check: Some("against its own block, within 0.5 %".into()),
+        ..Instrument::default()
+    });
+    let dull = book.write(observation(
+        "garboard",
+        port(1, 6, 9),
+        Reading::Sound { answer: SoundAnswer::DullOrHollow, blows: Some(12) },
+        "The strakes above rang",
+    ));
+    let soft = book.write(observation(
+        "garboard",
+        port(1, 7, 7),
+        Reading::Probe { knife: Some(Knife::SliverBreaksShort), depth_mm: Some(14.0), moves_under_pry: Some(false) },
+        "",
+    ));
+    let told = book.write(observation(
+        "garboard",
+        port(1, 6, 9),
+        Reading::Ask { who: "the owner".into(), said: "The plank was renewed about twelve years ago".into() },
+        "",
+    ));
+    book.write(observation(
+        "garboard",
+        port(1, 7, 7),
+        Reading::Moisture {
+            reading_percent: 27.0,
+            depth_mm: Some(10.0),
+            temp_c: Some(16.0),
+            species_setting: Some("larch".into()),
+            instrument: Some(meter),
+        },
+        "",
+    ));
+    let bolt = book.write(observation(
+        "keel-bolt",
+        Place { number: Some(4), ..Place::default() },
+        Reading::Draw {
+            fastening: "iron keel bolt".into(),
+            condition: DrawnCondition::Wasted,
+            original_mm: Some(19.0),
+            measured_mm: Some(11.0),
+        },
+        "",
+    ));
+    book.write(observation(
+        "sheer-strake",
+        Place::default(),
+        Reading::Sound { answer: SoundAnswer::Rings, blows: None },
+        "",
+    ));
+    let gap = book.write(observation(
+        "sheer-strake",
+        Place::default(),
+        Reading::Measure {
+            quantity: "seam gap".into(),
+            value: 3.175,
+            unit: "mm".into(),
+            as_written: Some("1/8\"".into()),
+        },
+        "",
+    ));
+    book.write(NotSeen {
+        member: "keel".into(),
+        place: Place::default(),
+        why: "iron ballast cast in place".into(),
+        needs: "lifting the ballast".into(),
+    });
     let weighed = book.write(Reckoning {
         topic: "evidence".into(),
         version: 1,
@@ -135,29 +202,166 @@ pub fn fullest(album: &mut Album) -> State {
         likely_state: Some(LikelyState::Decayed),
         extent: "About 900 mm of the lower 60 mm".into(),
         cause: "Fresh water lying against the keel".into(),
-        alternatives: vec![Alternative { what: "loose on sound fastenings".into(), against: "it did not move when pried".into() }],
+        alternatives: vec![Alternative {
+            what: "loose on sound fastenings".into(),
+            against: "it did not move when pried".into(),
+        }],
         sure: Some(Sureness::VeryLikely),
         meaning: "The keel seam may open in a seaway".into(),
         serious: true,
-        ..finding("garboard decayed at its lower edge", "garboard", Condition::WorkNeeded, "The lower edge is decayed from frame 6 to frame 9. The keel behind it was not reached.", vec![dull, soft, told, weighed])
+        ..finding(
+            "garboard decayed at its lower edge",
+            "garboard",
+            Condition::WorkNeeded,
+            "The lower edge is decayed from frame 6 to frame 9. The keel behind it was not reached.",
+            vec![dull, soft, told, weighed],
+        )
     });
-    let bolts = book.write(Finding { serious: true, sure: Some(Sureness::VirtuallyCertain), ..finding("keel bolt 4 wasted", "keel-bolt", Condition::Failed, "The bolt no longer does its work.", vec![bolt]) });
-    book.write(finding("seam under the sheer strake open", "sheer-strake", Condition::Watch, "As a dry berth explains.", vec![gap, air]));
-    let recommendation = |title: &str, action: &str, urgency, by, findings: Vec<EntryId>| Recommendation { title: title.into(), findings, action: action.into(), why: String::new(), urgency, by, who: String::new(), proof: String::new() };
+    let bolts = book.write(Finding {
+        serious: true,
+        sure: Some(Sureness::VirtuallyCertain),
+        ..finding("keel bolt 4 wasted", "keel-bolt", Condition::Failed, "The bolt no longer does its work.", vec![bolt])
+    });
+    book.write(finding(
+        "seam under the sheer strake open",
+        "sheer-strake",
+        Condition::Watch,
+        "As a dry berth explains.",
+        vec![gap, air],
+    ));
+    let recommendation = |title: &str, action: &str, urgency, by, findings: Vec<EntryId>| Recommendation {
+        title: title.into(),
+        findings,
+        action: action.into(),
+        why: String::new(),
+        urgency,
+        by,
+        who: String::new(),
+        proof: String::new(),
+    };
     book.write(recommendation("Sheer seam", "Measure the seam again", Urgency::Watch, Some(date(2026, 10, 1)), vec![]));
-    let draw = book.write(Recommendation { why: "One of nine was drawn and had failed".into(), proof: "old bolts kept to be seen".into(), ..recommendation("Keel bolts", "Draw the other eight. Renew those wasted.", Urgency::BeforeSheFloats, None, vec![bolts]) });
-    book.write(recommendation("Garboard", "Renew from frame 4 to frame 11", Urgency::BeforeSheFloats, None, vec![garboard]));
-    book.write(recommendation("Plank nails", "Draw five a side", Urgency::AtTheNextHaulOut, Some(date(2027, 5, 1)), vec![]));
-    book.write(EstimateLine { item: "Keel bolts".into(), recommendation: Some(draw), trade: "shipwright".into(), quantity: Some(9.0), unit: String::new(), low: 2400.0, likely: 3100.0, high: 4900.0, currency: "EUR".into(), rates_from: "an invented yard, May 2026".into(), chance_percent: None });
-    book.write(EstimateLine { item: "Garboard".into(), recommendation: None, trade: "shipwright".into(), quantity: Some(3.2), unit: "m".into(), low: 3800.0, likely: 5000.0, high: 8000.0, currency: "EUR".into(), rates_from: String::new(), chance_percent: Some(90.0) });
-    book.write(Comparable { title: "an invented cutter".into(), price: 14000.0, currency: "EUR".into(), sold: true, date: Some(date(2025, 9, 1)), length_mm: Some(8900.0), built_year: Some(1946), source: "an invented broker".into(), adjustments: vec![Adjustment { what: "condition".into(), amount: -3000.0 }] });
-    book.write(OpinionOfValue { definition: "Price between a willing buyer and a willing seller, neither forced, both knowing the facts".into(), date: date(2026, 6, 3), low: 9000.0, middle: 12000.0, high: 16000.0, currency: "EUR".into(), reasoning: "One comparable sale; cost and income were left out as unreliable here.".into() });
-    book.write(ReportIssued { version: 1, date: date(2026, 6, 5), field_book: survey::Digest::of(b"x"), sha256: survey::Digest::of(b"y"), addressees: vec!["C. Example".into()], changes: String::new() });
-    book.write(FollowUp { recommendation: draw, date: Some(date(2026, 8, 1)), standing: FollowUpStanding::Open, text: "The yard says two bolts are drawn; not seen".into() });
-    book.write(Amendment { amends: gap, settles: vec![], why: "written to the wrong strake".into(), payload: Some(serde_json::to_value(observation("sheer-strake", Place { side: Some(Side::Starboard), ..Place::default() }, Reading::Measure { quantity: "seam gap".into(), value: 3.175, unit: "mm".into(), as_written: Some("1/8\"".into()) }, "")).expect("writes")) });
-    for (of, shade, caption) in [(Some(vessel), 120, "Invented Tern ashore"), (Some(dull), 90, "Garboard at frame 7"), (Some(bolt), 140, "Keel bolt 4"), (None, 150, "Deck, looking forward")] {
+    let draw = book.write(Recommendation {
+        why: "One of nine was drawn and had failed".into(),
+        proof: "old bolts kept to be seen".into(),
+        ..recommendation(
+            "Keel bolts",
+            "Draw the other eight. Renew those wasted.",
+            Urgency::BeforeSheFloats,
+            None,
+            vec![bolts],
+        )
+    });
+    book.write(recommendation(
+        "Garboard",
+        "Renew from frame 4 to frame 11",
+        Urgency::BeforeSheFloats,
+        None,
+        vec![garboard],
+    ));
+    book.write(recommendation(
+        "Plank nails",
+        "Draw five a side",
+        Urgency::AtTheNextHaulOut,
+        Some(date(2027, 5, 1)),
+        vec![],
+    ));
+    book.write(EstimateLine {
+        item: "Keel bolts".into(),
+        recommendation: Some(draw),
+        trade: "shipwright".into(),
+        quantity: Some(9.0),
+        unit: String::new(),
+        low: 2400.0,
+        likely: 3100.0,
+        high: 4900.0,
+        currency: "EUR".into(),
+        rates_from: "an invented yard, May 2026".into(),
+        chance_percent: None,
+    });
+    book.write(EstimateLine {
+        item: "Garboard".into(),
+        recommendation: None,
+        trade: "shipwright".into(),
+        quantity: Some(3.2),
+        unit: "m".into(),
+        low: 3800.0,
+        likely: 5000.0,
+        high: 8000.0,
+        currency: "EUR".into(),
+        rates_from: String::new(),
+        chance_percent: Some(90.0),
+    });
+    book.write(Comparable {
+        title: "an invented cutter".into(),
+        price: 14000.0,
+        currency: "EUR".into(),
+        sold: true,
+        date: Some(date(2025, 9, 1)),
+        length_mm: Some(8900.0),
+        built_year: Some(1946),
+        source: "an invented broker".into(),
+        adjustments: vec![Adjustment { what: "condition".into(), amount: -3000.0 }],
+    });
+    book.write(OpinionOfValue {
+        definition: "Price between a willing buyer and a willing seller, neither forced, both knowing the facts".into(),
+        date: date(2026, 6, 3),
+        low: 9000.0,
+        middle: 12000.0,
+        high: 16000.0,
+        currency: "EUR".into(),
+        reasoning: "One comparable sale; cost and income were left out as unreliable here.".into(),
+    });
+    book.write(ReportIssued {
+        version: 1,
+        date: date(2026, 6, 5),
+        field_book: survey::Digest::of(b"x"),
+        sha256: survey::Digest::of(b"y"),
+        addressees: vec!["C. Example".into()],
+        changes: String::new(),
+    });
+    book.write(FollowUp {
+        recommendation: draw,
+        date: Some(date(2026, 8, 1)),
+        standing: FollowUpStanding::Open,
+        text: "The yard says two bolts are drawn; not seen".into(),
+    });
+    book.write(Amendment {
+        amends: gap,
+        settles: vec![],
+        why: "written to the wrong strake".into(),
+        payload: Some(
+            serde_json::to_value(observation(
+                "sheer-strake",
+                Place { side: Some(Side::Starboard), ..Place::default() },
+                Reading::Measure {
+                    quantity: "seam gap".into(),
+                    value: 3.175,
+                    unit: "mm".into(),
+                    as_written: Some("1/8\"".into()),
+                },
+                "",
+            ))
+            .expect("writes"),
+        ),
+    });
+    for (of, shade, caption) in [
+        (Some(vessel), 120, "Invented Tern ashore"),
+        (Some(dull), 90, "Garboard at frame 7"),
+        (Some(bolt), 140, "Keel bolt 4"),
+        (None, 150, "Deck, looking forward"),
+    ] {
         let bytes = planks(800, 600, shade);
-        let attachment = Attachment { sha256: survey::Digest::of(&bytes), bytes: bytes.len() as u64, media_type: "image/jpeg".into(), file_name: "p.jpg".into(), caption: caption.into(), alternative: String::new(), of, taken: None, position_deg: None };
+        let attachment = Attachment {
+            sha256: survey::Digest::of(&bytes),
+            bytes: bytes.len() as u64,
+            media_type: "image/jpeg".into(),
+            file_name: "p.jpg".into(),
+            caption: caption.into(),
+            alternative: String::new(),
+            of,
+            taken: None,
+            position_deg: None,
+        };
         album.keep(bytes);
         book.write(attachment);
     }

@@ -96,7 +96,14 @@ fn the_summary_is_one_page_whatever_it_holds() {
     let mut album = Album::default();
     let mut document = fullest(&mut album);
     let line = document.summary.found[0].clone();
-    let many = |n: usize| (0..n).map(|i| report::SummaryLine { words: format!("{i} {}", "she has seen better days ".repeat(12)), ..line.clone() }).collect();
+    let many = |n: usize| {
+        (0..n)
+            .map(|i| report::SummaryLine {
+                words: format!("{i} {}", "she has seen better days ".repeat(12)),
+                ..line.clone()
+            })
+            .collect()
+    };
     document.summary.found = many(30);
     document.summary.meaning = many(20);
     let pdf = set(&document, &album, &options());
@@ -113,7 +120,15 @@ fn hostile_text_comes_through_inert() {
     assert!(pdf.letters_replaced > 0 && !pdf.set_plainly);
     let Some(text) = read_back(&pdf.bytes) else { return };
     let text = flat(&text);
-    for words in ["<script>alert(1)</script>", "#panic(\"out\")", "$ x^2 / 0 $ *strong* _emph_ = heading @label <label>", "⟨U+4E2D⟩", "⟨U+202E⟩", "⟨U+0007⟩", "⟨U+FEFF⟩"] {
+    for words in [
+        "<script>alert(1)</script>",
+        "#panic(\"out\")",
+        "$ x^2 / 0 $ *strong* _emph_ = heading @label <label>",
+        "⟨U+4E2D⟩",
+        "⟨U+202E⟩",
+        "⟨U+0007⟩",
+        "⟨U+FEFF⟩",
+    ] {
         assert!(text.contains(words), "{words}");
     }
     let squeezed: String = text.chars().filter(|c| *c == 'x').collect();
@@ -166,7 +181,14 @@ fn a_survey_composes_into_what_its_record_says() {
     let state = record::fullest(&mut album);
     let document = compose(&state, &Extras::default());
     insta::assert_json_snapshot!("recorded", document);
-    let issued = compose(&state, &Extras { standing: Standing::Issued { version: 1, date: "5 June 2026".into() }, first: measure::System::Customary, ..Extras::default() });
+    let issued = compose(
+        &state,
+        &Extras {
+            standing: Standing::Issued { version: 1, date: "5 June 2026".into() },
+            first: measure::System::Customary,
+            ..Extras::default()
+        },
+    );
     assert!(issued.particulars.iter().any(|row| row.label == "Length over all" && row.value.ends_with("(9.140 m)")));
 }
 
