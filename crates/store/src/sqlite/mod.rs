@@ -13,7 +13,7 @@ use crate::{
 pub use open::SqliteOptions;
 use rows::{KEPT, head, kept, put, stamp, survey_id, unsigned};
 use rusqlite::{Connection, ErrorCode, OptionalExtension, Transaction, TransactionBehavior, params};
-use std::io::Read;
+use std::io::{Read, Write as _};
 use std::path::{Path, PathBuf};
 use std::sync::{Mutex, MutexGuard, PoisonError};
 use survey::{Digest, Entry, EntryId, SurveyId};
@@ -221,6 +221,11 @@ fn sorted(path: &Path, fault: rusqlite::Error) -> StoreFault {
             ErrorCode::ReadOnly | ErrorCode::PermissionDenied => StoreFault::ReadOnly { path },
             ErrorCode::DatabaseCorrupt => damaged(path, "its database cannot be read through"),
             ErrorCode::NotADatabase => damaged(path, "its database does not begin as a database does"),
+            // The engine does not say why it could not open or write a file; the file system does.
+            ErrorCode::CannotOpen | ErrorCode::SystemIoFailure => match probe(&path) {
+                Err(cause) => cause,
+                Ok(()) => StoreFault::Failed { path, why: said.clone().unwrap_or_else(|| fault.to_string()) },
+            },
             _ => StoreFault::Failed { path, why: said.clone().unwrap_or_else(|| fault.to_string()) },
         },
         rusqlite::Error::FromSqlConversionFailure(..)
@@ -228,4 +233,15 @@ fn sorted(path: &Path, fault: rusqlite::Error) -> StoreFault {
         | rusqlite::Error::InvalidColumnType(..) => damaged(path, "a row does not have the form of an entry"),
         _ => StoreFault::Failed { path, why: fault.to_string() },
     }
+}
+
+/// Writes and removes a small file beside the database, to learn what the file system has against it.
+fn probe(path: &Path) -> Result<(), StoreFault> {
+    let folder = path.parent().unwrap_or(path);
+    let write = || {
+        let mut file = tempfile::tempfile_in(folder)?;
+        file.write_all(&[0; 1 << 16])?;
+        file.sync_all()
+    };
+    write().map_err(|fault| StoreFault::io(path, fault))
 }
