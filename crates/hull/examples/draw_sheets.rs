@@ -76,6 +76,19 @@ fn main() -> std::io::Result<()> {
     write("deck", sheets::deck(Page::REPORT, &outline, 18, &frames, &house, &found, &noted))?;
     write("transom", sheets::transom(Page::REPORT, &outline, &found, &noted))?;
 
+    // From a table of offsets.
+    let table = hull::Offsets::read(hull::offsets::EXAMPLE).expect("a table");
+    let dinghy = table.surface(hull::Fairing::default()).expect("a surface");
+    let dinghy_frames = hull::Frame::evenly(18, 0.3, 3.9);
+    let boat = Expansion::new(dinghy.clone(), &Lining::Equal { strakes: 9 }, dinghy_frames).expect("lined off");
+    let mut flat = boat.layout(hull::Basis::Offsets);
+    flat.waterline = table.waterline_m.map(|w| boat.level_line(w)).unwrap_or_default();
+    write("dinghy-pair", sheets::shell_pair(Page::A4, &flat, &[], &[]))?;
+    let outline_of = Outline::of(&dinghy, hull::Basis::Offsets, table.waterline_m);
+    let open_boat = BackboneParts { keel_bolts: None, rudder: true, keel_depth_m: None };
+    write("dinghy-backbone", sheets::backbone(Page::REPORT, &outline_of, &open_boat, &[], &[]))?;
+    write("dinghy-transom", sheets::transom(Page::REPORT, &outline_of, &[], &[]))?;
+
     // A hull fitted to an hour's measuring.
     let fitted = hull::measured::fit(&Particulars {
         length_m: 9.2,

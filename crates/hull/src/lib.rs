@@ -21,6 +21,7 @@
 //! assert!(sheet.to_svg().contains("work needed"));
 //! ```
 
+mod arc;
 pub mod craft_rule;
 mod deviation;
 mod error;

@@ -6,26 +6,7 @@
 //! **The plain layout.** One row a line of the boat, one column a station, first cell the row's name:
 //!
 //! ```text
-//! table of offsets, 1
-//! name, an invented dinghy
-//! units, feet-inches-eighths
-//! bow, first
-//! surface, outside of plank
-//! waterline, 1-0-0
-//! stations,             1,     2,     3
-//! x,                2-0-0, 6-0-0, 9-0-0
-//! rabbet height,    0-6-0, 0-4-0, 0-5-0
-//! rabbet half-breadth, 0-1-0, 0-1-0, 0-1-0
-//! half-breadth at 1-0-0, 0-11-2, 2-0-0, 1-7-4+
-//! height at 1-0-0,       , 0-7-3, 0-8-1
-//! sheer height,     2-3-0, 1-10-4, 2-0-0
-//! sheer half-breadth, 1-6-0, 2-4-4, 2-1-0
-//! stem x,           1-2-0, 0-3-0, 0-0-0
-//! stem height,      0-7-0, 1-2-0, 2-6-0
-//! stern kind, transom
-//! stern x,          11-6-0, 11-8-0, 11-10-0
-//! stern height,     0-8-0, 1-2-0, 2-1-0
-//! stern half-breadth, 0-1-0, 1-1-0, 1-6-0
+#![doc = include_str!("../../data/invented-dinghy.csv")]
 //! ```
 //!
 //! - `units` is one of `m`, `mm`, `feet-inches-eighths`; a cell may always carry its own (`32 mm`, `2'3 1/2"`).
@@ -49,6 +30,9 @@ mod plain;
 mod rows;
 
 pub use check::Doubt;
+
+/// A table in the plain layout, of an invented dinghy.
+pub const EXAMPLE: &str = include_str!("../../data/invented-dinghy.csv");
 
 use crate::{Fairing, HullError, Lines, Surface};
 

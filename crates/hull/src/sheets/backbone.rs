@@ -41,7 +41,7 @@ pub fn backbone(page: Page, outline: &Outline, has: &BackboneParts, conditions: 
     let marks: Vec<Mark> = marks.iter().filter(|m| here(&m.place)).cloned().collect();
     let note = parts::note(outline.basis, "Timbers, ballast and bolts are");
     let (mut sheet, field) = parts::begin(page, "Backbone, in profile", note, &conditions, &marks);
-    let lowest = parts.iter().flat_map(|p| &p.outline).map(|p| p.1).fold(0.0, f64::min);
+    let lowest = parts.iter().flat_map(|p| &p.outline).map(|p| p.1).fold(0.0, f64::min) - 0.03 * outline.length_m;
     let highest = outline.sheer.iter().map(|p| p.1).fold(0.0, f64::max);
     let aft = parts.iter().flat_map(|p| &p.outline).map(|p| p.0).fold(outline.length_m, f64::max);
     let fit = Fitted::new(&inner(page, &field), [-0.02 * outline.length_m, lowest, aft, highest]);
@@ -160,7 +160,7 @@ fn parts_of(outline: &Outline, has: &BackboneParts) -> Vec<Part> {
     let under = if ballast { deep } else { bottom };
     let head = stern_line.iter().find(|p| p.0 > heel + 0.04 * l).copied().unwrap_or(stern_line[stern_line.len() - 1]);
     let post_head = (head.0.min(heel + 0.07 * l), head.1 + 0.6 * thick);
-    parts.push(Part::new(
+    let post = Part::new(
         "sternpost",
         "sternpost",
         vec![
@@ -169,7 +169,8 @@ fn parts_of(outline: &Outline, has: &BackboneParts) -> Vec<Part> {
             (post_head.0 + 1.1 * thick, post_head.1),
             (post_head.0, post_head.1),
         ],
-    ));
+    );
+    parts.push(post.word_at((heel - 0.01 * l, under - 0.020 * l)));
     if stern_line.len() > 2 {
         // It ends where the transom begins, whose own rise is steep.
         let mut horn: Vec<_> = stern_line.iter().copied().filter(|p| p.0 >= post_head.0 - 1e-9).collect();
@@ -201,11 +202,9 @@ fn parts_of(outline: &Outline, has: &BackboneParts) -> Vec<Part> {
         let b = (post_head.0 + 1.25 * thick, post_head.1 - 0.3 * thick);
         let mix = |t: f64| (a.0 + t * (b.0 - a.0), a.1 + t * (b.1 - a.1));
         let (c, d) = (mix(0.45), mix(0.9));
-        parts.push(Part::new(
-            "rudder-blade",
-            "rudder",
-            vec![a, b, (d.0 + 0.018 * l, d.1), (c.0 + 0.055 * l, c.1), (a.0 + 0.05 * l, a.1 + 0.01 * depth)],
-        ));
+        let outline = vec![a, b, (d.0 + 0.018 * l, d.1), (c.0 + 0.055 * l, c.1), (a.0 + 0.05 * l, a.1 + 0.01 * depth)];
+        let word = (a.0 + 0.065 * l, under - 0.020 * l);
+        parts.push(Part::new("rudder-blade", "rudder", outline).word_at(word));
     }
     if let Some(bolts) = has.keel_bolts {
         for i in 0..bolts.min(60) {

@@ -145,3 +145,13 @@ proptest::proptest! {
         }
     }
 }
+
+#[test]
+fn the_documented_example_is_a_boat_without_doubts() {
+    let table = Offsets::read(hull::offsets::EXAMPLE).unwrap();
+    assert!(table.doubts.is_empty() && table.assumed.is_empty(), "{:?} {:?}", table.doubts, table.assumed);
+    let surface = table.surface(Fairing::default()).unwrap();
+    near("length", surface.length_m(), 4.06, 1e-9);
+    let worst = hull::deviations(&surface, &table.lines).iter().map(|d| d.off_mm).fold(0.0, f64::max);
+    assert!(worst < 3.0, "{worst} mm");
+}

@@ -43,7 +43,7 @@ pub const TOPIC: Topic = Topic {
         "Strake widths as built: equal shares of the girth are taken unless widths are measured.",
         "The shape of a plank's blank, scarph overlap, lands and waste.",
     ],
-    example: &[("offsets", super::hydrostatics::EXAMPLE), ("strakes", "8"), ("frames", "18")],
+    example: &[("offsets", hull::offsets::EXAMPLE), ("strakes", "8"), ("frames", "18")],
     run,
 };
 

@@ -54,34 +54,9 @@ pub const TOPIC: Topic = Topic {
         "Keel, deadwood, ballast and rudder below the rabbet, unless the offsets include them.",
         "Weight, trim and stability: metacentric height needs the centre of gravity as well.",
     ],
-    example: &[("offsets", EXAMPLE), ("waterline-m", "0.40")],
+    example: &[("offsets", hull::offsets::EXAMPLE), ("waterline-m", "0.40")],
     run,
 };
-
-/// An invented dinghy, for the example.
-pub(super) const EXAMPLE: &str = "table of offsets, 1
-name, an invented dinghy
-units, m
-bow, first
-surface, outside of plank
-waterline, 0.40
-stations, 1, 2, 3, 4, 5
-x, 0.60, 1.40, 2.20, 3.00, 3.60
-rabbet height, 0.16, 0.11, 0.10, 0.13, 0.17
-rabbet half-breadth, 0.02, 0.02, 0.02, 0.02, 0.02
-half-breadth at 0.20, 0.06, 0.33, 0.42, 0.28, 0.10
-half-breadth at 0.30, 0.17, 0.50, 0.61, 0.52, 0.34
-half-breadth at 0.40, 0.26, 0.59, 0.70, 0.63, 0.49
-half-breadth at 0.50, 0.33, 0.65, 0.75, 0.69, 0.56
-sheer height, 0.72, 0.64, 0.61, 0.63, 0.67
-sheer half-breadth, 0.44, 0.70, 0.78, 0.73, 0.62
-stem x, 0.32, 0.18, 0.08, 0.02, 0.00
-stem height, 0.18, 0.30, 0.45, 0.62, 0.80
-stern kind, transom
-stern x, 3.98, 4.00, 4.03, 4.06
-stern height, 0.20, 0.34, 0.50, 0.70
-stern half-breadth, 0.02, 0.30, 0.43, 0.50
-";
 
 fn run(inputs: &Inputs) -> Result<Answer, Refusal> {
     let read = offsets::read(inputs, Fairing { sd_mm: inputs.number("offsets-sd-mm").unwrap_or(0.0) })?;
