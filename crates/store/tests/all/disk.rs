@@ -130,3 +130,29 @@ fn a_folder_that_may_not_be_written_to_is_refused_with_one_sentence() {
     assert!(store.lacks(&[entry.hash()]).unwrap().is_empty());
     fits(&store);
 }
+
+#[cfg(unix)]
+#[test]
+fn a_folder_without_leave_to_write_is_refused_with_one_sentence() {
+    use std::fs::{Permissions, create_dir, set_permissions};
+    use std::os::unix::fs::PermissionsExt as _;
+    let folder = tempfile::tempdir().unwrap();
+    let closed = folder.path().join("closed");
+    create_dir(&closed).unwrap();
+    set_permissions(&closed, Permissions::from_mode(0o555)).unwrap();
+    if std::fs::write(closed.join("may-i"), "").is_ok() {
+        eprintln!("skipped: the administrator may write anywhere");
+        return;
+    }
+    let fault = SqliteStore::open(&closed).unwrap_err();
+    assert!(matches!(fault, StoreFault::ReadOnly { .. }), "{fault}");
+    set_permissions(&closed, Permissions::from_mode(0o755)).unwrap();
+    let store = SqliteStore::open(&closed).unwrap();
+    let entry = write(&store, "office", note("before")).unwrap();
+    drop(store);
+    set_permissions(&closed, Permissions::from_mode(0o555)).unwrap();
+    let fault = SqliteStore::open(&closed).unwrap_err();
+    assert!(matches!(fault, StoreFault::ReadOnly { .. }), "{fault}");
+    set_permissions(&closed, Permissions::from_mode(0o755)).unwrap();
+    assert!(SqliteStore::open(&closed).unwrap().lacks(&[entry.hash()]).unwrap().is_empty());
+}
