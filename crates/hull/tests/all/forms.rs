@@ -35,7 +35,7 @@ pub fn round(length: f64, r0: f64, r1: f64) -> Lines {
 pub fn series60(length: f64) -> Lines {
     let (beam, draft) = (length / 7.5, length / 7.5 / 2.5);
     let text = include_str!("../data/series60-cb060-offsets.csv");
-    let rows: Vec<Vec<&str>> = text.lines().map(|l| l.split(',').collect()).collect();
+    let rows: Vec<Vec<&str>> = text.lines().skip(1).map(|l| l.split(',').collect()).collect();
     let heights: Vec<f64> = rows[0][1..9].iter().map(|h| h.trim_start_matches("wl_").parse().unwrap()).collect();
     let greatest = rows.iter().find(|r| r[0] == "max_half_beam_ratio").unwrap();
     let sections = rows[1..].iter().filter(|r| r[0] != "max_half_beam_ratio").map(|row| {
