@@ -22,17 +22,27 @@ def broadside():
         return left(s) + (right(s) - left(s)) * t, sheer(t) + (keel(t) - sheer(t)) * turn
 
     ts = [k / 24 for k in range(25)]
-    hull = area([at(0, t) for t in ts], [at(1, t) for t in ts])
+    down = [k / 12 for k in range(13)]
+
+    def between(top, low):
+        """The side of the hull between two lines, its ends following stem and sternpost."""
+        span = [top + (low - top) * d for d in down]
+        edge = [at(top, t) for t in ts] + [at(s, 1) for s in span] + [at(low, t) for t in ts[::-1]]
+        return poly(*[(round(x, 1), round(y, 1)) for x, y in edge + [at(s, 0) for s in span[::-1]]])
+
+    hull = between(0, 1)
     # keel, iron, sternpost, rudder behind
     p.wood(poly((262, 890), (1390, 915), (1392, 958), (300, 948)), OAK, 1.3, 0.5)
     p.mottle(poly((520, 950), (1160, 955), (1140, 1002), (545, 996)), "#5d4a40", "#8c4a26", 0.02, 0.8)
-    p.wood(poly((1458, 440), (1508, 446), (1452, 958), (1380, 958)), OAK, 84, 0.5)
-    p.wood(poly((1512, 520), (1560, 528), (1570, 720), (1560, 940), (1466, 955)), "#7f5a3c", 84, 0.5)
-    for y in (560, 760, 930):
-        p.fill(rect(1440 - (y - 560) * 0.09, y, 110, 16), "#6f6a52", 1, INK, 2)
+    after = [at(s, 1) for s in [k / 12 for k in range(13)]]
+    post = after + [(1365, 958), (1440, 958)] + [(x + 52, y) for x, y in after[::-1]] + [(1500, 352), (1462, 350)]
+    p.wood(poly(*[(round(x, 1), round(y, 1)) for x, y in post]), OAK, 84, 0.5)
+    p.wood(poly((1516, 430), (1556, 436), (1582, 700), (1572, 930), (1446, 950), (1482, 800), (1508, 620)), "#7f5a3c", 84, 0.5)
+    for y in (520, 700, 880):
+        p.fill(rect(1452 - (y - 520) * 0.15, y, 112, 16), "#6f6a52", 1, INK, 2)
     p.mottle(hull, CREAM, "#b0a684", 0.012, 0.5)
     s_water = 0.66
-    bottom = area([at(s_water, t) for t in ts], [at(1, t) for t in ts])
+    bottom = between(s_water, 1)
     p.mottle(bottom, RED, "#3c1512", 0.015, 0.5, None)
     for i in range(n + 1):
         s = i / n
@@ -44,7 +54,10 @@ def broadside():
         if i == 1:
             p.fill(area([at(s, t) for t in ts], [(x, y + 15) for x, y in pts]), "#86633f", 1, INK, 2)
     p.shade(hull, 0, 420, 0, 920, [(0, "#fff", 0.18), (0.5, "#000", 0), (1, "#000", 0.42)])
-    p.wood(poly((118, 318), (158, 322), (296, 948), (252, 934)), OAK, 78, 0.5)
+    fore = [at(s, 0) for s in down]
+    stem = [(118, 318), (158, 322)] + [(x + 8, y) for x, y in fore] + [(302, 948), (262, 948)]
+    stem += [(x - 34, y) for x, y in fore[::-1]]
+    p.wood(poly(*[(round(x, 1), round(y, 1)) for x, y in stem]), OAK, 78, 0.5)
     # covering board, cuddy, coaming, samson post, tiller
     p.fill(area([(128, 372)] + [(x, y - 14) for x, y in (at(0, t) for t in ts)], [at(0, t) for t in ts]), "#8b6a45", 1, INK, 2)
     p.mottle(poly((420, 462), (452, 372), (830, 380), (842, 488)), "#d9d3bd", "#8f8a70", 0.02, 0.4)
@@ -53,7 +66,7 @@ def broadside():
         p.fill(circle(x, 424, 30, 22), "#3d4a4d", 1, "#8a7446", 6)
     p.fill(poly((842, 446), (1230, 462), (1232, 492), (842, 488)), "#7c5a3a", 1, INK, 2)
     p.wood(rect(290, 318, 26, 92), OAK, 90, 0.5)
-    p.line([(1528, 520), (1330, 448)], 10, "#6b4a2e")
+    p.line([(1536, 440), (1330, 420)], 10, "#6b4a2e")
     # stands and blocks
     for x, top in ((470, 760), (840, 800), (1190, 770)):
         p.line([(x, top), (x - 46, 1052)], 11, "#4f5656")
@@ -78,7 +91,7 @@ def bow():
         prev = None
         for i in range(13, -1, -1):
             f, g = i / 14, (i + 1) / 14
-            curve = lambda s, k: (cx + side * (26 + (k ** 1.05) * (620 - 470 * s ** 1.25)), 300 + 640 * s - 70 * k * (1 - s) + 26 * k * s)
+            curve = lambda s, k: (cx + side * (26 + (k ** 1.05) * (30 + 590 * (1 - s ** 2.3) ** 0.8)), 300 + 640 * s - 70 * k * (1 - s) + 26 * k * s)
             ks = [k / 10 for k in range(11)]
             up, lo = [curve(f, k) for k in ks], [curve(g, k) for k in ks]
             up = [(x, y - 8) for x, y in up]
@@ -108,7 +121,7 @@ def bow():
         p.line(pts, 22, "#7a5a39", 1, curve=True)
         p.line(pts, 2, INK, 0.8, curve=True)
     p.note(1010, 120, "pith in the end grain: boxed heart", (804, 147))
-    p.note(300, 240, "check A, port", (779, 420), anchor="middle")
+    p.note(240, 160, "check A, port", (779, 420), anchor="middle")
     p.note(1180, 640, "check B, starboard", (822, 500))
     return p
 
@@ -147,7 +160,7 @@ def loose_planks():
     p = Picture(4)
     p.fill(rect(0, 0, W, H), "#8f6c43")
     tops = [flat(y, 0.012) for y in (-10, 210, 450, 700, 950, 1230)]
-    strakes(p, tops, ["#c9c2aa", "#c4bda5", "#cdc6af", "#c7c0a8", "#c2bba2"], spacing=98, dark=0.16, size=13)
+    strakes(p, tops, ["#c9c2aa", "#c4bda5", "#cdc6af", "#c7c0a8", "#c2bba2"], spacing=98, dark=0.16, size=13, bare=(3, 440, 1200))
     for x in range(240, 1500, 294):
         for y in (380, 625, 870):
             p.rivet(x, y - 60, 12, "#a58e6a")
@@ -183,7 +196,7 @@ def drawn_rivets():
     waists = [0.62, 0.95, 0.55, 0.9, 0.98, 0.68]
     for i, w in enumerate(waists):
         x = 250 + i * 215
-        top, half = 190, 38
+        top, half = 190, 40
         length = 560
         p.fill(rect(x - 10, top + 30, 90, length), "#000", 0.22, blur=True)
         neck = top + length * 0.52
@@ -199,7 +212,7 @@ def drawn_rivets():
         p.fill(circle(x, top + length + 44, 30, 18), "#c08a5c", 1, INK, 2.5)
         p.chalk(x - 14, 150, str(i + 1), 54, 0, INK)
     p.note(60, 70, "Six land rivets drawn, port strakes 9 and 10: 1, 3 and 6 necked where the planks meet")
-    p.note(60, 1120, "Drawn larger than life; the rule gives millimetres")
+    p.note(60, 1120, "Thickness to the rule, length shortened")
     return p
 
 
@@ -270,7 +283,7 @@ def sheer_strake():
 def split_land():
     p = Picture(8)
     tops = [flat(y, -0.02) for y in (-60, 330, 720, 1260)]
-    strakes(p, tops, ["#8e4339", "#873e35", "#92473c"], spacing=150, dark=0.25, size=17)
+    strakes(p, tops, ["#8e4339", "#873e35", "#92473c"], spacing=150, dark=0.25, size=17, bare=(2, 100, 1420))
     for i in (1,):
         y = lambda x: 720 - 0.02 * (x - 800) - 22
         pts = [(150 + k * 32, y(150 + k * 32) + p.random.uniform(-5, 5)) for k in range(41)]
@@ -281,7 +294,7 @@ def split_land():
             x = 170 + k * 150
             p.rivet(x, y(x) + 2, 19, "#8a6a4a", 0.35)
     p.blot(800, 760, 640, 60, "#200f0a", 0.4)
-    p.rule(520, 830, 60, 10, -1, 62)
+    p.rule(470, 850, 210, 2.6, -1, 62)
     p.chalk(160, 600, "7", 90)
     p.chalk(160, 1010, "6", 90)
     p.chalk(370, 660, "24", 50)
@@ -345,10 +358,10 @@ def keel_bolts():
 
     bolt(330, [19.05, 18.9, 18.8, 18.6, 18.0, 17.6, 17.9, 18.5, 18.8, 18.9, 19.0, 19.0], "3")
     bolt(740, [19.05, 18.8, 18.4, 17.8, 15.6, 13.8, 14.6, 17.2, 18.3, 18.6, 18.9, 18.9], "7")
-    p.rule(150, 960, 84, 15.35, 0, 80)
+    p.rule(150, 960, 100, 12.06, 0, 80)
     p.note(600, 505, "17.6 mm at the least", (735, 392))
     p.note(600, 905, "13.8 mm at the joint of keel and iron", (735, 790))
-    p.note(60, 1150, "Keel bolts 3 and 7 drawn, 19.05 mm as new; thickness shown larger than length")
+    p.note(60, 1150, "Keel bolts 3 and 7 drawn, 19.05 mm as new; thickness to the rule, length shortened")
     p.light(0.4, 0.3, 0.3)
     return p
 
@@ -522,7 +535,6 @@ def mast():
     p.line([(1360, 500), (1440, 770), (1470, 1020)], 6, "#70706c", 0.9, curve=True)
     p.blot(760, 1090, 700, 36, "#1d150d", 0.45)
     p.note(60, 80, "Mast on trestles: one long shake, along the grain, does not wind round")
-    p.rule(420, 640, 40, 8, 0, 44)
     return p
 
 

@@ -12,7 +12,7 @@ class Picture:
 
     def __init__(self, seed):
         self.random = random.Random(seed)
-        self.defs, self.body, self.count = [], [], 0
+        self.defs, self.body, self.notes, self.count = [], [], [], 0
 
     def name(self, stem):
         self.count += 1
@@ -158,15 +158,17 @@ class Picture:
 
     def note(self, x, y, text, to=None, size=27, anchor="start"):
         """A draughtsman's note on the sheet, with a leader."""
-        w = len(text) * size * 0.56 + 22
-        x0 = x - 11 if anchor == "start" else x - w + 11
+        w = len(text) * size * 0.55 + 22
+        x0 = x - 11 if anchor == "start" else x - w / 2 if anchor == "middle" else x - w + 11
         if to:
             edge = x0 if to[0] < x0 else x0 + w if to[0] > x0 + w else max(x0 + 20, min(to[0], x0 + w - 20))
-            self.add(f'<line x1="{edge:.0f}" y1="{y - size * 0.35:.0f}" x2="{to[0]}" y2="{to[1]}" stroke="#fdfbf4" stroke-width="5" opacity="0.75"/>')
-            self.add(f'<line x1="{edge:.0f}" y1="{y - size * 0.35:.0f}" x2="{to[0]}" y2="{to[1]}" stroke="{INK}" stroke-width="1.8"/>')
-            self.add(f'<circle cx="{to[0]}" cy="{to[1]}" r="4.5" fill="{INK}"/>')
-        self.add(f'<rect x="{x0:.0f}" y="{y - size * 1.08:.0f}" width="{w:.0f}" height="{size * 1.5:.0f}" fill="#fbf8ef" opacity="0.9" stroke="{INK}" stroke-width="1.2"/>')
-        self.add(f'<text x="{x}" y="{y}" font-size="{size}" text-anchor="{anchor}" font-family="DejaVu Sans, sans-serif" fill="{INK}">{text}</text>')
+            start = f'x1="{edge:.0f}" y1="{y - size * 0.35:.0f}" x2="{to[0]}" y2="{to[1]}"'
+            self.notes.append(f'<line {start} stroke="#fdfbf4" stroke-width="6" opacity="0.8"/>'
+                              f'<line {start} stroke="{INK}" stroke-width="1.8"/>'
+                              f'<circle cx="{to[0]}" cy="{to[1]}" r="4.5" fill="{INK}"/>')
+        self.notes.append(
+            f'<rect x="{x0:.0f}" y="{y - size * 1.08:.0f}" width="{w:.0f}" height="{size * 1.5:.0f}" fill="#fbf8ef" opacity="0.93" stroke="{INK}" stroke-width="1.2"/>'
+            f'<text x="{x0 + w / 2:.0f}" y="{y}" font-size="{size}" text-anchor="middle" font-family="DejaVu Sans, sans-serif" fill="{INK}">{text}</text>')
 
     def light(self, x=0.38, y=0.3, dark=0.5):
         """Light falling off towards the corners, as from a hand lamp."""
@@ -185,7 +187,7 @@ class Picture:
                  f'<text x="{W - 166}" y="{H - 23}" font-size="23" text-anchor="middle" font-family="DejaVu Sans, sans-serif" fill="{INK}">Marram: drawn, invented</text>')
         frame = f'<rect x="6" y="6" width="{W - 12}" height="{H - 12}" fill="none" stroke="{INK}" stroke-width="5"/>'
         return (f'<svg xmlns="http://www.w3.org/2000/svg" width="{W}" height="{H}" viewBox="0 0 {W} {H}"><defs>{shared}{"".join(self.defs)}</defs>'
-                f'<rect width="{W}" height="{H}" fill="#d9d2c1"/>{"".join(self.body)}{frame}{label}</svg>')
+                f'<rect width="{W}" height="{H}" fill="#d9d2c1"/>{"".join(self.body)}{"".join(self.notes)}{frame}{label}</svg>')
 
 
 def smooth(points):
@@ -237,8 +239,10 @@ def sky_and_yard(p, horizon=760):
     p.line(far, 2, "#5d665f", 0.6, curve=True)
 
 
-def strakes(p, tops, colours, rivets=True, spacing=74, x0=-40, x1=1640, wood_angle=0.0, dark=0.35, edge_shadow=26, size=9):
-    """Clinker strakes seen close, lowest last; `tops` are functions x -> y of each strake's lower edge, top down."""
+def strakes(p, tops, colours, rivets=True, spacing=74, x0=-40, x1=1640, wood_angle=0.0, dark=0.35, edge_shadow=26, size=9,
+            bare=None):
+    """Clinker strakes seen close, lowest last; `tops` are functions x -> y of each strake's lower edge, top down.
+    `bare` leaves out the rivets of one strake between two x."""
     xs = [x0 + (x1 - x0) * k / 16 for k in range(17)]
     for i in range(len(tops) - 1, 0, -1):
         upper = [(x, tops[i - 1](x) - 30) for x in xs]
@@ -252,7 +256,8 @@ def strakes(p, tops, colours, rivets=True, spacing=74, x0=-40, x1=1640, wood_ang
         if rivets:
             x = x0 + 30 + p.random.uniform(0, 20)
             while x < x1:
-                p.rivet(x, tops[i](x) - 15, size)
+                if not (bare and bare[0] == i and bare[1] < x < bare[2]):
+                    p.rivet(x, tops[i](x) - 15, size)
                 x += spacing + p.random.uniform(-5, 5)
 
 

@@ -1,48 +1,58 @@
-//! The drawn pictures that stand in for photographs.
+//! The drawn pictures that stand in for photographs, embedded.
 
 use survey::Digest;
 
-/// A picture that an attachment of the field book names.
+/// A picture, whole, with its digest.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Picture {
-    /// SHA-256 of its bytes.
+    /// SHA-256 of its bytes: its name beside the record.
     pub digest: Digest,
-    /// Its file's name.
+    /// Its file's own name.
     pub file_name: &'static str,
-    /// Its bytes.
+    /// The bytes of the JPEG file.
     pub bytes: &'static [u8],
 }
 
-macro_rules! pictures {
-    ($($file:literal),+ $(,)?) => {
-        const ALL: &[(&str, &[u8])] = &[$(($file, include_bytes!(concat!("../marram/pictures/", $file)))),+];
+impl Picture {
+    /// Returns the picture of a file named as in the field book's source: `pictures/stem-check.jpg`.
+    pub(crate) fn of_file(file: &str) -> Option<Self> {
+        let wanted = file.strip_prefix("pictures/")?;
+        let (file_name, bytes) = FILES.iter().find(|(name, _)| *name == wanted)?;
+        Some(Self { digest: Digest::of(bytes), file_name, bytes })
+    }
+}
+
+macro_rules! embedded {
+    ($($name:literal),+ $(,)?) => {
+        &[$(($name, include_bytes!(concat!("../marram/pictures/", $name)))),+]
     };
 }
 
-pictures!(
+/// All files of `marram/pictures`.
+const FILES: &[(&str, &[u8])] = embedded![
+    "beam-end.jpg",
+    "bilge.jpg",
     "bow.jpg",
     "broadside.jpg",
     "covering-board.jpg",
     "deck.jpg",
     "drawn-rivets.jpg",
+    "engine-cement.jpg",
+    "floor-bolt.jpg",
     "hood-ends.jpg",
     "keel-bolts.jpg",
     "keel-joint.jpg",
     "loose-planks.jpg",
+    "mast-step.jpg",
     "mast.jpg",
+    "moisture.jpg",
     "propeller.jpg",
+    "roves.jpg",
     "rudder.jpg",
     "scarph.jpg",
+    "seacock.jpg",
     "sheer-strake.jpg",
+    "sisters.jpg",
     "split-land.jpg",
     "stem-check.jpg",
-);
-
-impl Picture {
-    /// Returns the picture of a file as the field book names it: `pictures/bow.jpg`.
-    pub(crate) fn of_file(file: &str) -> Option<Picture> {
-        let name = file.strip_prefix("pictures/")?;
-        let (file_name, bytes) = ALL.iter().find(|(own, _)| *own == name)?;
-        Some(Picture { digest: Digest::of(bytes), file_name, bytes })
-    }
-}
+];
