@@ -35,12 +35,13 @@ fn finding(
 ) -> Finding {
     let f = view.payload;
     let observations = observations_of(state, f);
-    let places: Vec<String> = f.places.iter().map(|p| wording.place(p)).filter(|p| !p.is_empty()).collect();
+    let places: Vec<String> =
+        f.places.iter().map(|p| wording.place_on(&numbers.member(&f.member), p)).filter(|p| !p.is_empty()).collect();
     let member = sentence_case(&numbers.member(&f.member));
     let seen = observations.iter().filter_map(|id| state.find::<survey::payload::Observation>(*id)).map(|o| SeenLine {
         observation: numbers.observations.get(&o.id()).copied().unwrap_or(0),
         place: if o.payload.member == f.member {
-            wording.place(&o.payload.place)
+            wording.place_on(&numbers.member(&f.member), &o.payload.place)
         } else {
             wording.member_at(&numbers.member(&o.payload.member), &o.payload.place)
         },
@@ -49,10 +50,10 @@ fn finding(
     let mut more: Vec<Row> = [("Extent", &f.extent), ("Likely cause", &f.cause), ("What it means", &f.meaning)]
         .into_iter()
         .filter(|(_, text)| !text.trim().is_empty())
-        .map(|(label, text)| Row::new(label, ended(text)))
+        .map(|(label, text)| Row::new(label, sentence_case(&ended(text))))
         .collect();
     if let Some(likely) = f.likely_state {
-        more.insert(0, Row::new("Probably", ended(&likely.to_string())));
+        more.insert(0, Row::new("Probably", sentence_case(&ended(&likely.to_string()))));
     }
     let unseen: Vec<String> = f
         .basis
@@ -84,12 +85,12 @@ fn finding(
         reckonings: basis_reckonings.iter().filter_map(|id| numbers.reckonings.get(id).copied()).collect(),
         proposed: basis_reckonings.iter().filter_map(|id| proposed(state, *id)).collect(),
         opinion: f.text.clone(),
-        sure: f.sure.map(|s| format!("{s} ({}).", range(s))).unwrap_or_default(),
+        sure: f.sure.map(|s| sentence_case(&format!("{s} ({}).", range(s)))).unwrap_or_default(),
         more,
         alternatives: f
             .alternatives
             .iter()
-            .map(|a| Alternative { what: a.what.clone(), against: a.against.clone() })
+            .map(|a| Alternative { what: sentence_case(a.what.trim()), against: a.against.trim().to_owned() })
             .collect(),
         recommendations: state
             .recommendations()

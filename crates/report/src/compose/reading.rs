@@ -78,7 +78,8 @@ fn words(reading: &Reading, wording: &Wording) -> String {
                 "deg" => format!("{}°", figure(*value)),
                 unit => format!("{} {unit}", figure(*value)),
             };
-            let written = as_written.as_ref().map(|w| format!(", written down as {w}")).unwrap_or_default();
+            let written = as_written.as_ref().filter(|w| !shown.contains(w.trim()));
+            let written = written.map(|w| format!(", written down as {w}")).unwrap_or_default();
             format!("{} {shown}{written}", sentence_case(quantity))
         }
         Reading::Bore { depth_mm, finds } => format!("Bored {}: {finds}", wording.length(*depth_mm)),

@@ -13,7 +13,7 @@ pub(super) fn recommendations(state: &State, numbers: &Numbers<'_>) -> Vec<Recom
         let more = [("Why", &r.why), ("By whom", &r.who), ("Shown by", &r.proof)]
             .into_iter()
             .filter(|(_, text)| !text.trim().is_empty())
-            .map(|(label, text)| Row::new(label, ended(text)));
+            .map(|(label, text)| Row::new(label, sentence_case(&ended(text))));
         let mut findings: Vec<u32> = r.findings.iter().filter_map(|id| numbers.findings.get(id).copied()).collect();
         findings.sort_unstable();
         findings.dedup();

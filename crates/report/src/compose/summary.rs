@@ -2,7 +2,7 @@
 
 use super::money::totals;
 use super::numbers::Numbers;
-use super::wording::{amount, ended, first_sentence, listed};
+use super::wording::{amount, ended, listed};
 use crate::{Document, Mark, Summary, SummaryLine, Urgency, UrgentLine};
 use survey::{Cover, State, coverage};
 
@@ -31,7 +31,7 @@ pub(super) fn summary(state: &State, numbers: &Numbers<'_>, document: &Document)
         found: findings
             .iter()
             .map(|f| SummaryLine {
-                words: format!("{} {}", ended(&f.title), first_sentence(&f.opinion)).trim().to_owned(),
+                words: format!("{} {}", ended(&f.title), f.opinion.trim()).trim().to_owned(),
                 finding: Some(f.number),
                 recommendation: None,
             })
@@ -48,7 +48,7 @@ pub(super) fn summary(state: &State, numbers: &Numbers<'_>, document: &Document)
             .iter()
             .map(|r| UrgentLine {
                 when: r.urgency.words(r.date.as_deref()),
-                words: format!("{} {}", ended(&r.title), first_sentence(&r.action)),
+                words: format!("{} {}", ended(&r.title), r.action.trim()),
                 recommendation: r.number,
             })
             .collect(),

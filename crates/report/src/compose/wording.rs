@@ -51,11 +51,16 @@ impl Wording {
         parts.join(", ")
     }
 
+    /// Writes a place on a member, leaving out what the member's name says already: `garboard, port, garboard` would
+    /// stammer.
+    pub(super) fn place_on(&self, member: &str, place: &Place) -> String {
+        let said_twice = place.strake == Some(1) && member.to_lowercase().starts_with("garboard");
+        if said_twice { self.place(&Place { strake: None, ..place.clone() }) } else { self.place(place) }
+    }
+
     /// Writes a member with its place.
     pub(super) fn member_at(&self, member: &str, place: &Place) -> String {
-        // `Garboard, port, garboard` would stammer.
-        let said_twice = (place.strake == Some(1)) && member.to_lowercase().starts_with("garboard");
-        let place = if said_twice { self.place(&Place { strake: None, ..place.clone() }) } else { self.place(place) };
+        let place = self.place_on(member, place);
         if place.is_empty() { sentence_case(member) } else { format!("{}, {place}", sentence_case(member)) }
     }
 
@@ -117,20 +122,6 @@ pub(super) fn ended(text: &str) -> String {
     if text.is_empty() || text.ends_with(['.', '!', '?', '…']) { text.to_owned() } else { format!("{text}.") }
 }
 
-/// Returns the first sentence of a text, whole when it has but one.
-pub(super) fn first_sentence(text: &str) -> String {
-    let text = text.trim();
-    let end = text.char_indices().find_map(|(i, c)| {
-        let rest = &text[i + c.len_utf8()..];
-        // A capital must follow, so that `3 ft. 6 in.` or `no. 4` is no end.
-        let ends = matches!(c, '.' | '!' | '?')
-            && rest.starts_with([' ', '\n'])
-            && rest.trim_start().starts_with(|next: char| next.is_uppercase());
-        ends.then_some(i + c.len_utf8())
-    });
-    text[..end.unwrap_or(text.len())].to_owned()
-}
-
 /// Writes an amount of money without its currency, thousands set off: `12,400`.
 pub(super) fn amount(value: f64) -> String {
     let rounded = value.round();
@@ -162,7 +153,6 @@ mod tests {
         assert_eq!(figure(12.50), "12.5");
         assert_eq!(day(jiff::civil::date(2026, 6, 3)), "3 June 2026");
         assert_eq!(listed(&["a".into(), "b".into(), "c".into()]), "a, b and c");
-        assert_eq!(first_sentence("Keel bolt no. 4 is wasted. Draw the rest."), "Keel bolt no. 4 is wasted.");
     }
 
     #[test]

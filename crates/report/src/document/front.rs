@@ -70,8 +70,8 @@ pub struct SummaryLine {
     pub recommendation: Option<u32>,
 }
 
-/// The page that a client reads. It is kept to one page: where the record says too much for it, the last lines are
-/// left out and the page says where they are.
+/// The page that a client reads. It is kept to one page: where the record says too much for it, long lines are cut
+/// short with `…`, the last lines of a list are left out, and the page says where they are.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
 pub struct Summary {
     /// What the survey was for, in a sentence or two.

@@ -154,3 +154,21 @@ fn pages_have_the_size_of_the_paper() {
         assert!((side(2) - width).abs() < 0.1 && (side(3) - height).abs() < 0.1);
     }
 }
+
+#[test]
+fn bookmarks_say_what_they_lead_to() {
+    let mut album = Album::default();
+    let document = fullest(&mut album);
+    let pdf = set(&document, &album, &options());
+    let file = File::load_mem(&pdf.bytes).expect("reads");
+    let titles: Vec<String> = file
+        .objects
+        .values()
+        .filter_map(|o| o.as_dict().ok())
+        .filter(|d| d.has(b"Title") && d.has(b"Parent"))
+        .filter_map(|d| d.get(b"Title").ok().and_then(|t| lopdf::decode_text_string(t).ok()))
+        .collect();
+    for wanted in ["Summary", "Planking", "Finding 1. Garboard decayed along the lower edge", "No. 1. Keel bolts"] {
+        assert!(titles.iter().any(|title| title.trim() == wanted), "{wanted}: {titles:?}");
+    }
+}
