@@ -1,7 +1,6 @@
 """What the tablet saw outside: shell, backbone, keel, rudder, deck, spars."""
 from sheet import H, INK, W, Picture, area, circle, flat, poly, rect, sky_and_yard, smooth, strakes
 
-LARCH = ["#b98a58", "#b3834f", "#bd9060", "#ad7d4b"]
 OAK = "#9a7b52"
 CREAM = "#e6e0cc"
 RED = "#8a3d33"
@@ -41,7 +40,7 @@ def broadside():
     for y in (520, 700, 880):
         p.fill(rect(1452 - (y - 520) * 0.15, y, 112, 16), "#6f6a52", 1, INK, 2)
     p.mottle(hull, CREAM, "#b0a684", 0.012, 0.5)
-    s_water = 0.66
+    s_water = 0.5
     bottom = between(s_water, 1)
     p.mottle(bottom, RED, "#3c1512", 0.015, 0.5, None)
     for i in range(n + 1):
@@ -96,8 +95,8 @@ def bow():
             up, lo = [curve(f, k) for k in ks], [curve(g, k) for k in ks]
             up = [(x, y - 8) for x, y in up]
             d = area(up, lo)
-            colour = CREAM if i < 9 else RED
-            p.mottle(d, colour, "#9c9276" if i < 9 else "#3c1512", 0.014, 0.5, INK, 2.2)
+            colour = CREAM if i < 7 else RED
+            p.mottle(d, colour, "#9c9276" if i < 7 else "#3c1512", 0.014, 0.5, INK, 2.2)
             p.shade(d, cx, 0, cx + side * 640, 0, [(0, "#000", 0.28 if side > 0 else 0.1), (0.4, "#fff", 0.06), (1, "#000", 0.42 if side > 0 else 0.25)])
             prev = curve
             for k in (0.045, 0.085):
@@ -466,7 +465,7 @@ def hood_ends():
 def scarph():
     p = Picture(14)
     tops = [flat(y, 0.015) for y in (-120, 330, 790, 1300)]
-    strakes(p, tops, LARCH, spacing=150, dark=0.55, size=16)
+    strakes(p, tops, ["#8a4036", "#84392f", "#8e4439"], spacing=150, dark=0.3, size=16)
     p.line([(560, 345), (600, 470), (575, 600), (610, 760)], 3.5, "#20140b", 0.95, curve=True)
     p.line([(567, 345), (607, 470), (582, 600), (617, 760)], 2, "#e1bd88", 0.5, curve=True)
     for y in (420, 520, 620, 710):

@@ -7,7 +7,9 @@ use survey::{AdmitFault, EntryId};
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum DemoFault {
     /// The line is neither an entry nor an exchange.
-    #[error("line {line}: {why}; accepted is an entry with label, device, author, at, kind and payload, or an exchange")]
+    #[error(
+        "line {line}: {why}; accepted is an entry with label, device, author, at, kind and payload, or an exchange"
+    )]
     Shape {
         /// The line.
         line: usize,

@@ -96,8 +96,7 @@ pub fn written_from(lines: &str) -> Result<Demo, DemoFault> {
         }
         let mut payload = Value::Object(payload);
         stand_in::put_names(&mut payload, &labels, device.state.digest(), line)?;
-        let payload =
-            Payload::read_strict(&written.kind, &payload).map_err(|why| DemoFault::Payload { line, why })?;
+        let payload = Payload::read_strict(&written.kind, &payload).map_err(|why| DemoFault::Payload { line, why })?;
         let id = name::of_entry(at_ms, &written.label);
         if let Err(why) = device.state.admits(&payload) {
             return Err(DemoFault::NotAdmitted { line, id, device: written.device, why });
@@ -106,6 +105,10 @@ pub fn written_from(lines: &str) -> Result<Demo, DemoFault> {
         device.state.take(entry.clone());
         labels.insert(written.label, id);
         entries.push(entry);
+    }
+    // The letter that went out is kept like every report: its bytes beside the entry that names them.
+    if entries.iter().any(|entry| matches!(entry.payload, Payload::ReportIssued(_))) {
+        attachments.push(Picture::letter());
     }
     let survey = survey.ok_or_else(|| DemoFault::Shape { line: 1, why: "there is no entry".to_owned() })?;
     Ok(Demo { survey, entries, attachments })
@@ -123,12 +126,7 @@ fn read(text: &str) -> serde_json::Result<Line> {
 }
 
 /// Lets two devices take each other's entries, as a package on a stick or a sync would.
-fn exchange(
-    devices: &mut BTreeMap<String, Device>,
-    one: &str,
-    other: &str,
-    line: usize,
-) -> Result<(), DemoFault> {
+fn exchange(devices: &mut BTreeMap<String, Device>, one: &str, other: &str, line: usize) -> Result<(), DemoFault> {
     for (from, to) in [(one, other), (other, one)] {
         let unknown = |name: &str| DemoFault::Shape { line, why: format!("device `{name}` has written nothing yet") };
         let giver = devices.get(from).ok_or_else(|| unknown(from))?;
