@@ -33,7 +33,7 @@ pub(super) fn reckonings(state: &State, numbers: &Numbers<'_>, describe: Option<
             number: numbers.reckonings.get(&view.id()).copied().unwrap_or(0),
             title,
             inputs: rows(&r.inputs, about.map(|a| &a["flags"])),
-            results: rows(&r.results, about.map(|a| &a["results"])),
+            results: results(&r.results, about.map(|a| &a["results"])),
             equation: r.equation.clone(),
             sources: r.sources.iter().map(|s| ended(s)).collect(),
             cautions,
@@ -60,9 +60,34 @@ pub(super) fn proposed(state: &State, id: EntryId) -> Option<Said> {
 }
 
 /// Longest text shown as a value; tables given as text are longer and only named.
-const LONGEST_VALUE: usize = 120;
+const LONGEST_VALUE: usize = 600;
 /// Most items of a list that are shown.
 const MOST_ITEMS: usize = 12;
+
+/// Returns the results that fit a report: figures, words, short lists and plain tables of a few figures. Tables within
+/// tables stay in the field book, and are named at the end.
+fn results(values: &Value, declared: Option<&Value>) -> Vec<Row> {
+    let Some(all) = values.as_object() else { return Vec::new() };
+    let (kept, left): (Vec<_>, Vec<_>) = all.iter().partition(|(_, value)| is_plain(value));
+    let kept: serde_json::Map<String, Value> = kept.into_iter().map(|(k, v)| (k.clone(), v.clone())).collect();
+    let left: serde_json::Map<String, Value> = left.into_iter().map(|(k, _)| (k.clone(), Value::Bool(true))).collect();
+    let mut printed = rows(&Value::Object(kept), declared);
+    let named: Vec<String> = rows(&Value::Object(left), declared).into_iter().map(|row| row.label).collect();
+    if !named.is_empty() {
+        printed.push(Row::new("Kept in the field book", named.join("; ")));
+    }
+    printed
+}
+
+/// Tells whether a value can be read in a line or two.
+fn is_plain(value: &Value) -> bool {
+    let single = |v: &Value| !v.is_object() && !v.is_array();
+    match value {
+        Value::Array(items) => items.iter().all(single),
+        Value::Object(map) => map.len() <= MOST_ITEMS && map.values().all(single),
+        _ => true,
+    }
+}
 
 fn rows(values: &Value, declared: Option<&Value>) -> Vec<Row> {
     let Some(values) = values.as_object() else { return Vec::new() };
@@ -127,7 +152,7 @@ fn shown(value: &Value, unit: &str, decimals: Option<u64>) -> String {
             };
             with_unit(text)
         }
-        Value::String(text) if text.chars().count() > LONGEST_VALUE => {
+        Value::String(text) if text.chars().count() > LONGEST_VALUE || text.trim_end().contains('\n') => {
             format!("given as a text of {} lines, kept in the field book", text.lines().count())
         }
         Value::String(text) => text.replace('_', " "),
@@ -137,7 +162,8 @@ fn shown(value: &Value, unit: &str, decimals: Option<u64>) -> String {
                 parts.push(format!("and {} more in the field book", items.len() - MOST_ITEMS));
             }
             let simple = items.iter().all(|i| !i.is_object());
-            if simple { with_unit(parts.join(", ")) } else { parts.join("\n") }
+            let sentences = parts.iter().any(|part| part.chars().count() > 40);
+            if simple && !sentences { with_unit(parts.join(", ")) } else { parts.join("\n") }
         }
         Value::Object(map) => {
             let parts: Vec<String> = map

@@ -107,8 +107,8 @@ pub fn text_of_pdf(pdf: &Path) -> String {
         .output()
         .expect("pdftotext is there (Debian: poppler-utils)");
     assert!(output.status.success(), "{}", String::from_utf8_lossy(&output.stderr));
-    // Long words may be broken at places that the report marks with a zero-width space.
-    String::from_utf8(output.stdout).expect("text").replace('\u{200b}', "")
+    // Words may be broken at places that the report marks with a zero-width space or a soft hyphen.
+    String::from_utf8(output.stdout).expect("text").replace(['\u{200b}', '\u{ad}'], "")
 }
 
 /// A picture as a camera would give it.
