@@ -68,7 +68,7 @@ pub enum DemoFault {
         /// The line.
         line: usize,
         /// Why not.
-        why: PayloadFault,
+        why: Box<PayloadFault>,
     },
     /// The device does not have an entry that the payload names.
     #[error("line {line}, entry {id} on device `{device}`: {why}")]
@@ -80,6 +80,6 @@ pub enum DemoFault {
         /// The device.
         device: String,
         /// Why not.
-        why: AdmitFault,
+        why: Box<AdmitFault>,
     },
 }

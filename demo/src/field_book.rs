@@ -89,17 +89,18 @@ pub fn written_from(lines: &str) -> Result<Demo, DemoFault> {
         }
         device.last_ms = at_ms;
         let mut payload = written.payload;
-        if let Some(picture) = stand_in::put_file(&mut payload, line)? {
-            if attachments.iter().all(|known| known.digest != picture.digest) {
-                attachments.push(picture);
-            }
+        if let Some(picture) = stand_in::put_file(&mut payload, line)?
+            && attachments.iter().all(|known| known.digest != picture.digest)
+        {
+            attachments.push(picture);
         }
         let mut payload = Value::Object(payload);
         stand_in::put_names(&mut payload, &labels, device.state.digest(), line)?;
-        let payload = Payload::read_strict(&written.kind, &payload).map_err(|why| DemoFault::Payload { line, why })?;
+        let payload = Payload::read_strict(&written.kind, &payload)
+            .map_err(|why| DemoFault::Payload { line, why: Box::new(why) })?;
         let id = name::of_entry(at_ms, &written.label);
         if let Err(why) = device.state.admits(&payload) {
-            return Err(DemoFault::NotAdmitted { line, id, device: written.device, why });
+            return Err(DemoFault::NotAdmitted { line, id, device: written.device, why: Box::new(why) });
         }
         let entry = device.pen.write(id, at_ms, &payload);
         device.state.take(entry.clone());

@@ -7,9 +7,11 @@ use std::path::Path;
 use std::process::Command;
 
 pub fn demo(root: &Path, words: Vec<String>) -> Result<()> {
-    println!("The first build takes 15 to 25 minutes on two cores: the typesetter inside is large. Later ones are quick.");
+    println!(
+        "The first build takes 15 to 25 minutes on two cores: the typesetter inside is large. Later ones are quick."
+    );
     tools::wasm_target(root)?;
-    run(root, "cargo", &["build", "--workspace", "--exclude", "app", "--exclude", "xtask"])?;
+    run(root, "cargo", &["build", "--workspace", "--exclude", "xtask"])?;
     let folder = root.join("target/marram-demo");
     let folder = folder.to_string_lossy().into_owned();
     let mut command = Command::new(root.join("target/debug/ribband"));

@@ -8,7 +8,7 @@ use std::path::Path;
 const PAGES: &[(u32, &str)] = &[(1, "report-title"), (2, "report-summary")];
 
 pub fn pictures(root: &Path) -> Result<()> {
-    run(root, "cargo", &["build", "--workspace", "--exclude", "app", "--exclude", "xtask"])?;
+    run(root, "cargo", &["build", "--workspace", "--exclude", "xtask"])?;
     let folder = root.join("target/pictures");
     let book = folder.join("marram");
     let pdf = folder.join("marram.pdf");

@@ -6,12 +6,11 @@ use anyhow::Result;
 use std::path::Path;
 
 /// The report and what stands on it need the typesetter, which takes long to build.
-const HEAVY: &[&str] = &["report", "server", "ribband", "app", "xtask"];
+const HEAVY: &[&str] = &["report", "server", "ribband", "xtask"];
 
 /// Rooms that build for the browser too.
-const GROUND: &[&str] = &[
-    "drawing", "measure", "timber", "waters", "fastening", "hull", "evidence", "estimate", "reckon", "survey",
-];
+const GROUND: &[&str] =
+    &["drawing", "measure", "timber", "waters", "fastening", "hull", "evidence", "estimate", "reckon", "survey"];
 
 pub fn verify(root: &Path) -> Result<()> {
     tools::for_tests(root)?;
@@ -25,9 +24,9 @@ pub fn verify(root: &Path) -> Result<()> {
     }
     run(root, "cargo", &ground)?;
     // One selection of packages for build, lints and tests, so that nothing is built twice.
-    run(root, "cargo", &["build", "--workspace", "--exclude", "app", "--exclude", "xtask", "--all-targets"])?;
-    run(root, "cargo", &["clippy", "--workspace", "--exclude", "app", "--all-targets", "--", "--deny", "warnings"])?;
-    run(root, "cargo", &["test", "--workspace", "--exclude", "app", "--exclude", "xtask", "--no-fail-fast"])?;
+    run(root, "cargo", &["build", "--workspace", "--exclude", "xtask", "--all-targets"])?;
+    run(root, "cargo", &["clippy", "--workspace", "--all-targets", "--", "--deny", "warnings"])?;
+    run(root, "cargo", &["test", "--workspace", "--exclude", "xtask", "--no-fail-fast"])?;
     println!("Everything holds.");
     Ok(())
 }
@@ -45,5 +44,5 @@ pub fn quick(root: &Path) -> Result<()> {
 }
 
 pub fn bench(root: &Path) -> Result<()> {
-    run(root, "cargo", &["bench", "--workspace", "--exclude", "app", "--exclude", "xtask", "--profile", "dev"])
+    run(root, "cargo", &["bench", "--workspace", "--exclude", "xtask", "--profile", "dev"])
 }

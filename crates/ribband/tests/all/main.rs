@@ -6,3 +6,4 @@ mod first_survey;
 mod hostile;
 mod reckoners;
 mod record;
+mod served;
