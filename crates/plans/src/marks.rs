@@ -4,10 +4,10 @@ use crate::{hull_place, layout};
 use drawing::Hatch;
 use hull::sheets::{Condition, Mark, MarkKind};
 use survey::payload::Condition as Found;
-use survey::{Method, State};
+use survey::{Method, State, finding_numbers};
 
-/// Returns what the findings say of the shell: hatching by condition, the finding's number beside it. Findings are
-/// numbered in the order in which they were begun, as in the report.
+/// Returns what the findings say of the shell: hatching by condition, and the finding's number beside it, which is the
+/// one it has in the report.
 pub fn conditions(state: &State) -> Vec<Condition> {
     let Some(layout) = layout(state) else { return Vec::new() };
     let mut all = Vec::new();
@@ -16,8 +16,10 @@ pub fn conditions(state: &State) -> Vec<Condition> {
             all.push(Condition::not_seen(place).word("not seen"));
         }
     }
-    for (n, finding) in state.findings().enumerate() {
-        let finding = finding.payload;
+    let numbers = finding_numbers(state);
+    for view in state.findings() {
+        let finding = view.payload;
+        let number = numbers.get(&view.id()).map(u32::to_string).unwrap_or_default();
         let hatch = match finding.condition {
             Found::Sound => continue,
             Found::Watch => Hatch::Sparse,
@@ -26,7 +28,7 @@ pub fn conditions(state: &State) -> Vec<Condition> {
         };
         for place in &finding.places {
             if let Some(place) = hull_place(&layout, &finding.member, place) {
-                all.push(Condition::seen(place, hatch).word(format!("{}", n + 1)));
+                all.push(Condition::seen(place, hatch).word(number.clone()));
             }
         }
     }

@@ -24,6 +24,10 @@ fn at(side: survey::Side, strake: u32, frame: u32) -> Place {
 }
 
 fn finding(place: Place) -> Payload {
+    plain_finding(place).into()
+}
+
+fn plain_finding(place: Place) -> Finding {
     Finding {
         title: "Loose".into(),
         member: "clinker-strake".into(),
@@ -39,7 +43,6 @@ fn finding(place: Place) -> Payload {
         meaning: String::new(),
         serious: true,
     }
-    .into()
 }
 
 fn sounded(place: Place) -> Payload {
@@ -91,4 +94,15 @@ fn a_garboard_needs_no_strake_and_the_centreline_has_no_place_on_a_side() {
 #[test]
 fn with_nothing_known_of_her_shape_there_are_no_plans() {
     assert!(plans::all(&state(vec![sounded(at(survey::Side::Port, 1, 1))])).is_empty());
+}
+
+#[test]
+fn a_finding_bears_the_number_that_it_has_in_the_report() {
+    // The later finding is on a member that comes earlier in the catalogue, so it is number 1.
+    let port = survey::Side::Port;
+    let mut garboard = Finding { member: "garboard".into(), ..plain_finding(at(port, 1, 5)) };
+    garboard.title = "Garboard".into();
+    let state = state(vec![vessel(), finding(at(port, 4, 12)), garboard.into()]);
+    let words: Vec<_> = plans::conditions(&state).into_iter().map(|condition| condition.word).collect();
+    assert_eq!(words, ["2", "1"]);
 }

@@ -2,7 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 use survey::payload::{Attachment, Finding, Observation, Recommendation};
-use survey::{EntryId, State, View, coverage};
+use survey::{EntryId, State, View, coverage, finding_numbers, findings_by_part};
 
 /// Numbers, each counted from 1 in the order of print.
 pub(super) struct Numbers<'a> {
@@ -21,35 +21,14 @@ impl<'a> Numbers<'a> {
         let covers = coverage(state);
         let names: BTreeMap<String, String> =
             covers.iter().map(|c| (c.member.id.clone(), c.member.name.clone())).collect();
-        let place_of: BTreeMap<&str, usize> =
-            covers.iter().enumerate().map(|(i, c)| (c.member.id.as_str(), i)).collect();
-        let group_of: BTreeMap<&str, &str> =
-            covers.iter().map(|c| (c.member.id.as_str(), c.member.group.as_str())).collect();
-
-        let mut groups: Vec<String> = Vec::new();
-        for cover in &covers {
-            if !groups.contains(&cover.member.group) {
-                groups.push(cover.member.group.clone());
-            }
-        }
-        let mut findings: Vec<View<'a, Finding>> = state.findings().collect();
-        findings.sort_by_key(|f| place_of.get(f.payload.member.as_str()).copied().unwrap_or(usize::MAX));
-        let parts: Vec<(String, Vec<View<'a, Finding>>)> = groups
-            .into_iter()
-            .map(|group| {
-                let own = |f: &&View<'a, Finding>| group_of.get(f.payload.member.as_str()) == Some(&group.as_str());
-                let own: Vec<_> =
-                    findings.iter().filter(own).map(|f| View { record: f.record, payload: f.payload }).collect();
-                (group, own)
-            })
-            .collect();
+        let parts = findings_by_part(state);
 
         let mut recommendations: Vec<View<'a, Recommendation>> = state.recommendations().collect();
         recommendations.sort_by_key(|r| (r.payload.urgency, r.payload.by.is_none(), r.payload.by));
         let count = |ids: Vec<EntryId>| ids.into_iter().zip(1..).collect();
         Self {
             observations: count(state.observations().map(|o| o.id()).collect()),
-            findings: count(parts.iter().flat_map(|(_, own)| own.iter().map(View::id)).collect()),
+            findings: finding_numbers(state),
             recommendations: count(recommendations.iter().map(View::id).collect()),
             reckonings: count(state.reckonings().map(|r| r.id()).collect()),
             parts,
