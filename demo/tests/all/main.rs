@@ -39,7 +39,7 @@ fn there_is_one_dispute_one_withdrawal_and_one_change_of_mind() {
     let state = state();
     assert_eq!(state.disputed().count(), 1);
     assert_eq!(state.records().iter().filter(|record| record.is_withdrawn()).count(), 1);
-    let changed = |record: &survey::Record| record.amendments().len() == 1 && !record.is_withdrawn();
+    let changed = |record: &&survey::Record| record.amendments().len() == 1 && !record.is_withdrawn();
     assert!(state.records().iter().any(changed));
 }
 
