@@ -101,7 +101,7 @@ def bilge():
     p.rule(1150, 820, 60, 4.2, 90, 50)
     p.note(1050, 540, "limber hole stopped with paint flakes", (910, 668))
     p.note(90, 1130, "40 mm of fresh water, standing")
-    p.note(60, 60, "Bilge between floors 5 and 7, sole lifted, second day")
+    p.note(60, 60, "Bilge between floors 5 and 7, sole lifted")
     p.light(0.5, 0.5, 0.55)
     return p
 
