@@ -6,7 +6,7 @@ use std::path::Path;
 
 /// Pages shown, counted from 1, and the names of their pictures.
 const PAGES: &[(u32, &str)] =
-    &[(1, "report-title"), (2, "report-summary"), (7, "report-drawings"), (11, "report-findings")];
+    &[(1, "report-title"), (2, "report-summary"), (7, "report-drawings"), (9, "report-findings")];
 
 pub fn pictures(root: &Path) -> Result<()> {
     run(root, "cargo", &["build", "--workspace", "--exclude", "xtask"])?;

@@ -44,7 +44,7 @@ pub fn shell(state: &State, side: Side, page: Page) -> Option<Plan> {
         ""
     };
     let caption = format!(
-        "Shell, {side} side, laid flat. Hatching follows the findings, which are numbered; bare means that no finding says otherwise.{schematic}"
+        "Shell, {side} side, laid flat. Hatching follows the findings, which are numbered. A bare place is one of which no finding speaks; it may not have been looked at.{schematic}"
     );
     Some(Plan { caption, sheet })
 }

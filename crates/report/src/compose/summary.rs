@@ -76,7 +76,9 @@ fn purpose(state: &State) -> Vec<String> {
     } else {
         format!(" for {}", b.client.trim().trim_end_matches('.'))
     };
-    let mut out = vec![ended(&format!("This is a {} survey{of}{by}", b.purpose.trim().trim_end_matches(" survey")))];
+    let purpose = b.purpose.trim().trim_end_matches(" survey");
+    let article = if purpose.starts_with(['a', 'e', 'i', 'o', 'u', 'A', 'E', 'I', 'O', 'U']) { "an" } else { "a" };
+    let mut out = vec![ended(&format!("This is {article} {purpose} survey{of}{by}"))];
     if !b.intended_use.trim().is_empty() {
         out.push(ended(&format!("Use intended: {}", b.intended_use.trim())));
     }
@@ -92,7 +94,7 @@ fn not_seen(state: &State) -> Vec<String> {
         covers.iter().filter(|c| c.cover == wanted).map(|c| c.member.name.to_lowercase()).collect()
     };
     let some = |names: Vec<String>| {
-        if names.len() > NAMED {
+        if names.len() > NAMED + 1 {
             format!("{} and {} others", names[..NAMED].join(", "), names.len() - NAMED)
         } else {
             listed(&names)
