@@ -135,6 +135,8 @@ pub(crate) fn num(value: f64) -> String {
     if !value.is_finite() {
         return "0".to_owned();
     }
+    // Far beyond any paper; and a hundred times a greater figure might be none at all.
+    let value = value.clamp(-1e9, 1e9);
     let rounded = (value * 100.0).round() / 100.0;
     let mut text = format!("{rounded:.2}");
     while text.ends_with('0') {

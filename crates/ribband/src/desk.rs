@@ -40,23 +40,35 @@ pub struct Desk {
 }
 
 impl Desk {
-    /// Opens the folder, or the user's data folder when none is named; makes it when it is not there.
+    /// Opens the folder, or the user's data folder when none is named, in which there must be a field book.
     pub fn open(folder: Option<&Path>) -> Result<Self, Fault> {
-        let folder = match folder {
-            Some(folder) => folder.to_owned(),
-            None => {
-                use etcetera::BaseStrategy as _;
-                etcetera::choose_base_strategy()
-                    .map(|dirs| dirs.data_dir().join("ribband"))
-                    .map_err(|_| Fault::input("there is no home folder; name a folder with --folder"))?
-            }
-        };
+        let folder = Self::folder_of(folder)?;
+        if !folder.exists() {
+            let folder = folder.display();
+            return Err(Fault::input(format!("there is no survey yet in {folder}; `ribband create` opens one")));
+        }
+        Self::open_or_make(Some(&folder))
+    }
+
+    /// Opens the folder as [`Desk::open`] does; makes it when it is not there.
+    pub fn open_or_make(folder: Option<&Path>) -> Result<Self, Fault> {
+        let folder = Self::folder_of(folder)?;
         let store = SqliteStore::open(&folder).map_err(Fault::undone)?;
         let writer = match fs::read_to_string(folder.join("desk.json")) {
             Ok(text) => serde_json::from_str(&text).unwrap_or_default(),
             Err(_) => Writer::default(),
         };
         Ok(Self { folder, store, writer })
+    }
+
+    fn folder_of(named: Option<&Path>) -> Result<PathBuf, Fault> {
+        use etcetera::BaseStrategy as _;
+        match named {
+            Some(folder) => Ok(folder.to_owned()),
+            None => etcetera::choose_base_strategy()
+                .map(|dirs| dirs.data_dir().join("ribband"))
+                .map_err(|_| Fault::input("there is no home folder; name a folder with --folder")),
+        }
     }
 
     /// Returns the store.
@@ -154,11 +166,13 @@ impl Desk {
         }
     }
 
-    /// Returns the entry named: its identifier, the end of it, or `LAST` for the latest of all.
+    /// Returns the entry named: its identifier, the end of it, or `LAST` for the latest that is no attachment.
     pub fn find(state: &State, named: &str) -> Result<EntryId, Fault> {
         let wanted = named.trim();
         if wanted == "LAST" {
-            let last = state.entries().last().map(|entry| entry.id);
+            // A photograph belongs to what it shows; whoever says LAST means what was found, not its picture.
+            let entries = state.entries();
+            let last = entries.iter().rev().find(|entry| entry.kind() != "attachment").map(|entry| entry.id);
             return last.ok_or_else(|| Fault::input("LAST: there is no entry yet"));
         }
         let wanted = wanted.to_lowercase();

@@ -8,7 +8,7 @@ use serde_json::json;
 use store::Store as _;
 
 pub fn run(args: &DemoArgs, as_json: bool) -> Result<(), Fault> {
-    let desk = Desk::open(Some(&args.into))?;
+    let desk = Desk::open_or_make(Some(&args.into))?;
     let marram = demo::marram().map_err(Fault::undone)?;
     for picture in &marram.attachments {
         desk.store().put_attachment(&mut &picture.bytes[..], Some(&picture.digest)).map_err(Fault::undone)?;
