@@ -6,6 +6,6 @@ use std::sync::Arc;
 
 pub fn run(desk: Desk, port: u16) -> Result<(), Fault> {
     let runtime = tokio::runtime::Builder::new_multi_thread().enable_all().build().map_err(Fault::undone)?;
-    let config = server::Config { port, ..server::Config::default() };
+    let config = server::Config { port };
     runtime.block_on(server::serve(config, Arc::new(desk.into_store()))).map_err(Fault::undone)
 }
