@@ -5,11 +5,8 @@
 //!
 //! Read first: [`serve`], [`router`].
 
-mod attachments;
-mod entries;
 mod front;
 mod guard;
-mod live;
 mod problem;
 mod reckoners;
 mod surveys;
@@ -71,10 +68,7 @@ pub fn router(store: Arc<dyn Store>) -> Router {
     Router::new()
         .route("/", get(front::front))
         .route("/style.css", get(front::style))
-        .route("/api/surveys", get(surveys::list).post(entries::new_survey))
-        .route("/api/surveys/{survey}/entries", get(entries::since).post(entries::take))
-        .route("/api/surveys/{survey}/live", get(live::live))
-        .route("/api/attachments/{sha256}", get(attachments::get).put(attachments::put))
+        .route("/api/surveys", get(surveys::list))
         .route("/api/surveys/{survey}/state", get(surveys::state))
         .route("/api/surveys/{survey}/report.pdf", get(surveys::report))
         .route("/api/reckon", get(reckoners::list))

@@ -113,6 +113,7 @@ fn a_newer_field_book_and_a_file_that_is_none_are_left_alone() {
     assert_eq!(said.err.trim_end().lines().count(), 1, "{}", said.err);
 }
 
+#[expect(clippy::unwrap_used, reason = "a test's own folder")]
 fn database(folder: &Path) -> std::path::PathBuf {
     let files = std::fs::read_dir(folder).unwrap().map(|file| file.unwrap().path());
     let mut found: Vec<_> =

@@ -1,7 +1,5 @@
 //! The server through its router, with a store in memory.
 
-mod exchange;
-
 use axum::body::Body;
 use axum::http::{Request, Response, StatusCode};
 use serde_json::{Value, json};
