@@ -257,6 +257,23 @@ impl Reading {
         }
     }
 
+    /// Tells whether the reading by itself speaks against the member: a dull or chattering blow, soft wood or a sliver that
+    /// breaks short, movement when pried, a void, a fastening that has wasted, broken or lost its bite. What is seen or
+    /// measured speaks in words only and is never counted here.
+    pub fn is_adverse(&self) -> bool {
+        match self {
+            Reading::Sound { answer, .. } => matches!(answer, SoundAnswer::DullOrHollow | SoundAnswer::Chatters),
+            Reading::Probe { knife, moves_under_pry, .. } => {
+                matches!(knife, Some(Knife::Soft | Knife::SliverBreaksShort)) || *moves_under_pry == Some(true)
+            }
+            Reading::Bore { finds, .. } => *finds == BoreFinds::SoftOrVoid,
+            Reading::Draw { condition, .. } => {
+                matches!(condition, DrawnCondition::Wasted | DrawnCondition::Broken | DrawnCondition::TurnsWithoutBite)
+            }
+            _ => false,
+        }
+    }
+
     /// Returns what is impossible in the reading, if anything.
     pub fn fault(&self) -> Option<String> {
         let positive = |name: &str, v: f64| {

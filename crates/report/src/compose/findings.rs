@@ -19,7 +19,7 @@ pub(super) fn parts(state: &State, numbers: &Numbers<'_>, wording: &Wording) -> 
         seen_only: covers
             .iter()
             .filter(|c| c.member.group == *group && c.findings.is_empty())
-            .filter_map(|c| seen_only(state, c))
+            .filter_map(|c| seen_only(state, numbers, c))
             .collect(),
     });
     let parts: Vec<Part> = parts.collect();
@@ -63,6 +63,17 @@ fn finding(
         .collect();
     if !unseen.is_empty() {
         more.push(Row::new("Not seen", ended(&unseen.join("; "))));
+    }
+    let gone = f.basis.iter().filter(|id| state.record(**id).is_some_and(survey::Record::is_withdrawn)).count();
+    if gone > 0 {
+        let what = match gone {
+            1 => "One entry that this finding rested on has been withdrawn.".to_owned(),
+            many => format!("{many} entries that this finding rested on have been withdrawn."),
+        };
+        more.push(Row::new("Since then", what));
+    }
+    if f.basis.is_empty() {
+        more.push(Row::new("Rests on", "Nothing in the record is named.".to_owned()));
     }
     let basis_reckonings: Vec<EntryId> =
         f.basis.iter().copied().filter(|id| numbers.reckonings.contains_key(id)).collect();
@@ -134,7 +145,9 @@ fn picture(a: &View<'_, Attachment>, member: &str, observation: Option<u32>) -> 
     }
 }
 
-fn seen_only(state: &State, cover: &MemberCover) -> Option<Row> {
+/// Says how a member without a finding of its own was looked at, which findings its observations bear on, and which of
+/// its readings speak against it though no finding was made of them.
+fn seen_only(state: &State, numbers: &Numbers<'_>, cover: &MemberCover) -> Option<Row> {
     let part = match cover.cover {
         Cover::Seen => "",
         Cover::PartlySeen => "; part was not seen",
@@ -148,7 +161,30 @@ fn seen_only(state: &State, cover: &MemberCover) -> Option<Row> {
     methods.sort();
     methods.dedup();
     let words: Vec<String> = methods.into_iter().map(|m| means(m).to_owned()).collect();
-    Some(Row::new(sentence_case(&cover.member.name), format!("By {}{part}.", listed(&words))))
+    let mut said = format!("By {}{part}.", listed(&words));
+    let bears_on: BTreeSet<u32> = cover.observations.iter().flat_map(|id| numbers.findings_on(*id)).collect();
+    if !bears_on.is_empty() {
+        said.push_str(&format!(" See {}.", counted("finding", bears_on)));
+    }
+    let open: BTreeSet<u32> = cover
+        .observations
+        .iter()
+        .filter(|id| numbers.findings_on(**id).is_empty())
+        .filter_map(|id| state.find::<survey::payload::Observation>(*id))
+        .filter(|o| o.payload.reading.is_adverse())
+        .filter_map(|o| numbers.observations.get(&o.id()).copied())
+        .collect();
+    if !open.is_empty() {
+        said.push_str(&format!(" Speaks against it, with no finding made of it: {}.", counted("observation", open)));
+    }
+    Some(Row::new(sentence_case(&cover.member.name), said))
+}
+
+/// Writes `finding 3` or `findings 3, 4 and 7`.
+fn counted(what: &str, numbers: BTreeSet<u32>) -> String {
+    let many = if numbers.len() == 1 { "" } else { "s" };
+    let words: Vec<String> = numbers.iter().map(u32::to_string).collect();
+    format!("{what}{many} {}", listed(&words))
 }
 
 fn means(method: Method) -> &'static str {
@@ -186,7 +222,11 @@ pub(super) fn put_further_pictures(state: &State, numbers: &Numbers<'_>, documen
     let shown: BTreeSet<String> =
         document.parts.iter().flat_map(|p| &p.findings).flat_map(|f| &f.pictures).map(|p| p.sha256.clone()).collect();
     let vessel = state.vessel().map(|v| v.id());
+    let withdrawn = |of: EntryId| state.record(of).is_some_and(survey::Record::is_withdrawn);
     for a in state.attachments().filter(|a| is_picture(a.payload) && !shown.contains(&a.payload.sha256.to_string())) {
+        if a.payload.of.is_some_and(withdrawn) {
+            continue;
+        }
         let observation = a.payload.of.and_then(|of| numbers.observations.get(&of).copied());
         let own = picture(&a, "the boat", observation);
         if document.front.picture.is_none() && vessel.is_some() && a.payload.of == vessel {

@@ -31,8 +31,8 @@ pub(super) fn scope(state: &State) -> Vec<Paragraphs> {
         first.retain(|part| !part.trim().is_empty());
         let lay = match (c.afloat, c.ashore_since) {
             (true, _) => "She lay afloat".to_owned(),
-            (false, Some(since)) => format!("She stood ashore, since {}", day(since)),
-            (false, None) => "She stood ashore".to_owned(),
+            (false, Some(since)) => format!("She had stood ashore since {}", day(since)),
+            (false, None) => String::new(),
         };
         let mut air: Vec<String> = vec![c.weather.trim().trim_end_matches('.').to_owned()];
         air.extend(c.temp_c.map(|t| format!("air {} °C", figure(t))));
@@ -86,7 +86,7 @@ pub(super) fn coverage(state: &State) -> Vec<Table> {
         title: "How much of her is recorded".to_owned(),
         columns: vec![
             Column::words("Kinds of member", 2.2),
-            Column::figures("She has", 1.0),
+            Column::figures("Listed", 1.0),
             Column::figures("Seen", 1.0),
             Column::figures("Partly seen", 1.0),
             Column::figures("Not seen", 1.0),

@@ -4,6 +4,8 @@ use super::money::totals;
 use super::numbers::Numbers;
 use super::wording::{amount, ended, listed};
 use crate::{Document, Mark, Summary, SummaryLine, Urgency, UrgentLine};
+use std::collections::{BTreeMap, BTreeSet};
+use survey::payload::FollowUpStanding;
 use survey::{Cover, State, coverage};
 
 /// Members named as not seen before the rest is only counted.
@@ -21,10 +23,12 @@ pub(super) fn summary(state: &State, numbers: &Numbers<'_>, document: &Document)
         });
         all
     };
+    let done = done(state, numbers);
+    let open = || document.recommendations.iter().filter(|r| !done.contains(&r.number));
     let mut first: Vec<&crate::Recommendation> =
-        document.recommendations.iter().filter(|r| r.urgency <= Urgency::BeforeTheIntendedWaters).collect();
+        open().filter(|r| r.urgency <= Urgency::BeforeTheIntendedWaters).collect();
     if first.is_empty() {
-        first = document.recommendations.iter().take(3).collect();
+        first = open().take(3).collect();
     }
     Summary {
         purpose: purpose(state),
@@ -55,6 +59,16 @@ pub(super) fn summary(state: &State, numbers: &Numbers<'_>, document: &Document)
         not_seen: not_seen(state),
         money: money(state),
     }
+}
+
+/// Returns the numbers of the recommendations that the latest follow-up of each calls closed or superseded.
+fn done(state: &State, numbers: &Numbers<'_>) -> BTreeSet<u32> {
+    let mut latest = BTreeMap::new();
+    for follow_up in state.follow_ups() {
+        latest.insert(follow_up.payload.recommendation, follow_up.payload.standing);
+    }
+    let over = latest.into_iter().filter(|(_, standing)| *standing != FollowUpStanding::Open);
+    over.filter_map(|(id, _)| numbers.recommendations.get(&id).copied()).collect()
 }
 
 fn weight(mark: Mark) -> u8 {

@@ -157,3 +157,26 @@ fn the_demo_loads_verifies_and_gives_a_report() {
     let text = text_of_pdf(&book.folder.path().join("marram.pdf"));
     assert!(text.contains("Marram") && text.to_lowercase().contains("invented"));
 }
+
+#[test]
+fn what_speaks_against_a_member_is_never_hidden() {
+    let book = Book::with_survey();
+    let soft = ["enter", "observation", "--member", "keelson", "--method", "probe", "--knife", "soft"];
+    let lost = book.entered(&soft);
+    let seen = book.entered(&["enter", "observation", "--member", "stem", "--method", "sound", "--answer", "rings"]);
+    book.file("stem.jpg", &jpeg(80, 60));
+    book.good(&["attach", "stem.jpg", "--to", "LAST", "--caption", "A stem photographed"]);
+    // LAST is the blow, not its picture.
+    let finding =
+        ["enter", "finding", "--member", "stem", "--title", "Stem", "--condition", "sound", "--text", "Rings."];
+    book.good(&[&finding[..], &["--basis", "LAST", "--basis", &lost]].concat());
+    let shown = book.json(&["show", "--kind", "finding"]);
+    assert_eq!(shown[0]["payload"]["basis"][0], seen.as_str());
+    book.entered(&["enter", "observation", "--member", "hog", "--method", "probe", "--knife", "soft"]);
+    book.good(&["amend", &lost, "--why", "another boat", "--withdraw"]);
+    book.good(&["report", "--out", "against.pdf"]);
+    let text = flowing(&text_of_pdf(&book.folder.path().join("against.pdf")));
+    assert!(text.contains("Speaks against it, with no finding made of it: observation 2"), "{text}");
+    assert!(text.contains("One entry that this finding rested on has been withdrawn"), "{text}");
+    assert!(text.contains("A stem photographed"), "{text}");
+}
