@@ -1,0 +1,1 @@
+//! The workbench in the browser: a survey done by eye and hand.

@@ -1,0 +1,1 @@
+//! A recording and its timed words, cut by member and drafted as observations for a yes or no.
