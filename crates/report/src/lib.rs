@@ -16,19 +16,16 @@
 //! # Ok::<(), report::Error>(())
 //! ```
 
-mod compose;
-mod document;
 mod fonts;
 mod letters;
-mod photograph;
+mod pages;
 mod pictures;
 mod plan;
 mod script;
 mod typeset;
 mod world;
 
-pub use compose::{Describe, Extras, compose};
-pub use document::*;
-pub use photograph::{MOST_MEGAPIXELS, PictureFault};
+pub use faircopy::*;
+pub use pages::{Pages, pages};
 pub use pictures::{Pictures, ReadPicture};
 pub use typeset::{Error, Options, Paper, Pdf, typeset};

@@ -1,6 +1,6 @@
 //! All photographs of a report: read, prepared on every core, kept for the next time.
 
-use crate::photograph::{PictureFault, Print, print};
+use faircopy::photograph::{PictureFault, Print, print};
 use sha2::{Digest as _, Sha256};
 use std::collections::BTreeMap;
 use std::io;

@@ -2,7 +2,7 @@
 //! grouped by urgency, and every text made safe to set.
 
 use crate::letters::{Range, mend_all};
-use crate::photograph::PictureFault;
+use crate::PictureFault;
 use crate::pictures::{Prints, Wanted};
 use crate::{Document, Options, Picture, Recommendation, plan};
 use serde_json::{Map, Value, json};

@@ -47,14 +47,20 @@ pub enum PictureFault {
 
 /// A picture ready for print.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub(crate) struct Print {
-    pub(crate) jpeg: Vec<u8>,
-    pub(crate) width_px: u32,
-    pub(crate) height_px: u32,
+pub struct Print {
+    /// The file: a JPEG of pixels only.
+    pub jpeg: Vec<u8>,
+    /// Its width in pixels.
+    pub width_px: u32,
+    /// Its height in pixels.
+    pub height_px: u32,
 }
 
 /// Decodes, turns upright, resamples to fit in the box (never enlarging), and encodes anew.
-pub(crate) fn print(bytes: &[u8], box_px: (u32, u32)) -> Result<Print, PictureFault> {
+///
+/// # Errors
+/// [`PictureFault`] when the bytes are no picture, too large, or damaged.
+pub fn print(bytes: &[u8], box_px: (u32, u32)) -> Result<Print, PictureFault> {
     let format = image::guess_format(bytes).map_err(|_| PictureFault::NotAPicture(looks_like(bytes)))?;
     if !matches!(format, ImageFormat::Jpeg | ImageFormat::Png | ImageFormat::WebP | ImageFormat::Gif) {
         return Err(PictureFault::NotAPicture(format!("it is {}", format.to_mime_type())));
