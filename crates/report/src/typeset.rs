@@ -2,6 +2,7 @@
 
 use crate::letters::Range;
 use crate::pictures::{Pictures, Prints, prepare};
+use crate::script::Script;
 use crate::world::ReportWorld;
 use crate::{Document, PictureFault, script};
 use jiff::civil::DateTime;
@@ -11,7 +12,7 @@ use typst_layout::PagedDocument;
 use typst_pdf::{PdfOptions, PdfStandard, PdfStandards, Timestamp};
 
 /// Reports after which what the typesetter remembers is forgotten.
-const REMEMBERED_REPORTS: usize = 3;
+pub(crate) const REMEMBERED_REPORTS: usize = 3;
 
 /// The paper.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -83,14 +84,27 @@ pub fn typeset(document: &Document, pictures: Pictures<'_>, options: &Options) -
     result
 }
 
-fn set(document: &Document, prints: &Prints, options: &Options, range: Range) -> Result<Pdf, Error> {
+/// Lays a document out on its pages.
+pub(crate) fn lay_out(
+    document: &Document,
+    prints: &Prints,
+    options: &Options,
+    range: Range,
+) -> Result<(PagedDocument, Script), Error> {
     let refused = |why: &dyn std::fmt::Display| Error::Typesetting(why.to_string());
-    let script = script::write(document, prints, options, range).map_err(|why| refused(&why))?;
-    let world = ReportWorld::new(script.files).ok_or_else(|| refused(&"a file has an impossible name"))?;
+    let mut script = script::write(document, prints, options, range).map_err(|why| refused(&why))?;
+    let files = std::mem::take(&mut script.files);
+    let world = ReportWorld::new(files).ok_or_else(|| refused(&"a file has an impossible name"))?;
     let paged: PagedDocument = typst::compile(&world).output.map_err(|faults| refused(&said(&faults)))?;
     if paged.pages().iter().any(|page| lacks_a_glyph(&page.frame)) {
         return Err(refused(&"a letter is in no font"));
     }
+    Ok((paged, script))
+}
+
+fn set(document: &Document, prints: &Prints, options: &Options, range: Range) -> Result<Pdf, Error> {
+    let refused = |why: &dyn std::fmt::Display| Error::Typesetting(why.to_string());
+    let (paged, script) = lay_out(document, prints, options, range)?;
     let standards =
         PdfStandards::new(&[PdfStandard::A_2a, PdfStandard::Ua_1]).map_err(|why| refused(&why.message()))?;
     let made = options.made;
