@@ -17,16 +17,17 @@ pub(crate) fn trimmed(value: f64, decimals: usize) -> String {
     if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
 }
 
-/// Returns whether a length is shown with a minus, and its size in whole sixteenths of an inch.
-pub(crate) fn sixteenths(mm: f64) -> (bool, u64) {
-    let sixteenths = (inches_from_mm(mm) * 16.0).round();
-    // Float to integer casts saturate, and what is too great for sixteenths is never written in them.
-    (sixteenths < 0.0, sixteenths.abs() as u64)
+/// Returns whether a length is shown with a minus, and its size in whole parts of an inch, so many to the inch.
+pub(crate) fn parts_of_inch(mm: f64, to_the_inch: u32) -> (bool, u64) {
+    let parts = (inches_from_mm(mm) * f64::from(to_the_inch)).round();
+    // Float to integer casts saturate, and what is too great for such parts is never written in them.
+    (parts < 0.0, parts.abs() as u64)
 }
 
-/// Returns sixteenths of an inch as inches: `4 1/2`, `5/8`, `0`.
-pub(crate) fn inches(sixteenths: u64) -> String {
-    let (whole, mut top, mut below) = (sixteenths / 16, sixteenths % 16, 16);
+/// Returns parts of an inch, so many to the inch, as inches: `4 1/2`, `5/8`, `0`.
+pub(crate) fn inches(parts: u64, to_the_inch: u32) -> String {
+    let of = u64::from(to_the_inch);
+    let (whole, mut top, mut below) = (parts / of, parts % of, of);
     while top != 0 && top % 2 == 0 {
         (top, below) = (top / 2, below / 2);
     }

@@ -1,7 +1,7 @@
 //! Lengths.
 
-use crate::factor::{inches_from_mm, mm_from_inches};
-use crate::figures::{NO_NUMBER, fixed, inches, sixteenths, trimmed};
+use crate::factor::{MM_PER_INCH, inches_from_mm, mm_from_inches};
+use crate::figures::{NO_NUMBER, fixed, inches, parts_of_inch, trimmed};
 use crate::scan::{Number, Scan, named};
 use crate::{Fault, Quantity, System, offset};
 
@@ -67,8 +67,9 @@ impl Length {
         self.inches() / 12.0
     }
 
-    /// Writes the length: below a metre in millimetres to the nearest tenth, else in metres to the millimetre; or
-    /// below a foot in inches, else in feet and inches, to the nearest sixteenth. [`Length::read`] reads it again.
+    /// Writes the length: below a metre in millimetres to the nearest tenth, else in metres to the millimetre; or in
+    /// inches, from a foot in feet and inches, to the nearest sixteenth, and below an inch, where diameters of
+    /// fastenings lie, to the nearest sixty-fourth. [`Length::read`] reads it again.
     pub fn write(self, system: System) -> String {
         if !self.mm.is_finite() {
             return NO_NUMBER.to_owned();
@@ -183,10 +184,16 @@ fn is_metric(unit: &str) -> bool {
 }
 
 fn feet_and_inches(mm: f64) -> String {
-    let (minus, sixteenths) = sixteenths(mm);
+    if mm.abs() < MM_PER_INCH {
+        let (minus, parts) = parts_of_inch(mm, 64);
+        return format!("{}{}\"", if minus { "-" } else { "" }, inches(parts, 64));
+    }
+    let (minus, sixteenths) = parts_of_inch(mm, 16);
     let minus = if minus { "-" } else { "" };
     match (sixteenths / 192, sixteenths % 192) {
-        (0, rest) => format!("{minus}{}\"", inches(rest)),
-        (feet, rest) => format!("{minus}{feet}'-{}\"", inches(rest)),
+        (0, rest) => format!("{minus}{}\"", inches(rest, 16)),
+        // A lone fraction after the feet could be read as part of them.
+        (feet, rest @ 1..16) => format!("{minus}{feet}'-0 {}\"", inches(rest, 16)),
+        (feet, rest) => format!("{minus}{feet}'-{}\"", inches(rest, 16)),
     }
 }

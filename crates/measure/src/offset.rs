@@ -2,7 +2,7 @@
 
 use crate::Fault;
 use crate::factor::mm_from_inches;
-use crate::figures::{NO_NUMBER, sixteenths};
+use crate::figures::{NO_NUMBER, parts_of_inch};
 use crate::scan::Scan;
 
 /// Reads `3-4-5`, `3-4-5+` or `3.4.5` if the text begins with three figures so joined; returns millimetres, or none
@@ -39,7 +39,7 @@ pub(crate) fn write(mm: f64) -> String {
     if !mm.is_finite() {
         return NO_NUMBER.to_owned();
     }
-    let (minus, sixteenths) = sixteenths(mm);
+    let (minus, sixteenths) = parts_of_inch(mm, 16);
     let (feet, inches, eighths) = (sixteenths / 192, sixteenths / 16 % 12, sixteenths / 2 % 8);
     let half = if sixteenths % 2 == 1 { "+" } else { "" };
     format!("{}{feet}-{inches}-{eighths}{half}", if minus { "-" } else { "" })

@@ -161,6 +161,13 @@ fn quantities_are_written_as_people_write_them() {
     assert_eq!(both(1028.7), all("1.029 m", "3'-4 1/2\"", "3-4-4"));
     assert_eq!(both(1030.2875), all("1.030 m", "3'-4 9/16\"", "3-4-4+"));
     assert_eq!(both(-1028.7), all("-1.029 m", "-3'-4 1/2\"", "-3-4-4"));
+    // 10 ft and 1/16 in is 120.0625 in.
+    assert_eq!(both(3049.5875), all("3.050 m", "10'-0 1/16\"", "10-0-0+"));
+    // Below an inch to the nearest 1/64 in, 0.397 mm: a 9.9 mm bolt is not written as one of 3/8 in (9.525 mm).
+    assert_eq!(both(9.9), all("9.9 mm", "25/64\"", "0-0-3"));
+    assert_eq!(both(-0.4), all("-0.4 mm", "-1/64\"", "0-0-0"));
+    assert_eq!(both(25.3), all("25.3 mm", "1\"", "0-1-0"));
+    assert_eq!(both(26.0), all("26 mm", "1\"", "0-1-0"));
     assert_eq!(both(999.96), all("1.000 m", "3'-3 3/8\"", "3-3-3"));
     assert_eq!(both(f64::NAN), all("not a number", "not a number", "not a number"));
 
