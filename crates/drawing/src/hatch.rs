@@ -12,6 +12,8 @@ pub enum Hatch {
     Close,
     /// Solid: failed.
     Solid,
+    /// Sparse dots: nothing is recorded of it.
+    Dots,
     /// Paper colour, to hide what lies below.
     Paper,
     /// A light wash, for bands of uncertainty and bars.

@@ -9,6 +9,7 @@ pub(crate) fn lines(outline: &[(f64, f64)], hatch: Hatch) -> Vec<[(f64, f64); 2]
         Hatch::Sparse => 2.4,
         Hatch::Close => 0.9,
         Hatch::Solid => 0.2,
+        Hatch::Dots => 2.0,
         Hatch::Bare | Hatch::Paper | Hatch::Wash => return Vec::new(),
     };
     // Turned by 45°, hatch lines are level: along = (x - y)/√2, across = (x + y)/√2.
@@ -31,11 +32,20 @@ pub(crate) fn lines(outline: &[(f64, f64)], hatch: Hatch) -> Vec<[(f64, f64); 2]
             }
         }
         cuts.sort_by(f64::total_cmp);
+        k += 1.0;
         for pair in cuts.chunks_exact(2) {
             let back = |along: f64| ((along + level) * root, (level - along) * root);
+            if hatch == Hatch::Dots {
+                // A dot is a stroke so short that it plots as one.
+                let mut dot = (pair[0] / pitch).ceil() * pitch;
+                while dot < pair[1] {
+                    out.push([back(dot - 0.1), back(dot + 0.1)]);
+                    dot += pitch;
+                }
+                continue;
+            }
             out.push([back(pair[0]), back(pair[1])]);
         }
-        k += 1.0;
     }
     out
 }

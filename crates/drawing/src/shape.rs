@@ -111,6 +111,9 @@ pub enum Shape {
         name: String,
         /// What the group is, in words; empty when none is needed.
         label: String,
+        /// What a page wants to know of the group when it is pointed at, by name: `("strake", "4")`. Written to SVG
+        /// only, as `data-strake="4"`.
+        data: Vec<(&'static str, String)>,
         /// The shapes.
         shapes: Vec<Shape>,
     },
@@ -145,7 +148,16 @@ impl Shape {
 
     /// Returns a named group.
     pub fn group(name: impl Into<String>, label: impl Into<String>, shapes: Vec<Shape>) -> Shape {
-        Shape::Group { name: name.into(), label: label.into(), shapes }
+        Shape::Group { name: name.into(), label: label.into(), data: Vec::new(), shapes }
+    }
+
+    /// Returns a group that also tells a page the value of a name (lower-case letters and hyphens); other shapes stay
+    /// as they are.
+    pub fn telling(mut self, name: &'static str, value: impl Into<String>) -> Shape {
+        if let Shape::Group { data, .. } = &mut self {
+            data.push((name, value.into()));
+        }
+        self
     }
 
     /// Returns the shape with another pen; lettering and groups stay as they are.

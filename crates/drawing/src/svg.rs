@@ -37,23 +37,41 @@ pub(crate) fn write(sheet: &Sheet) -> String {
         "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{w}mm\" height=\"{h}mm\" viewBox=\"0 0 {w} {h}\" role=\"img\">"
     );
     let _ = write!(out, "<title>{}</title><desc>{}</desc>", escaped(&sheet.title), escaped(&sheet.description));
+    out.push_str("<defs>");
     out.push_str(PATTERNS);
+    if sheet.shapes.iter().any(is_dotted) {
+        out.push_str(DOTS);
+    }
+    out.push_str("</defs>");
     for shape in &sheet.shapes {
-        write_shape(&mut out, shape);
+        write_shape(&mut out, shape, false);
     }
     out.push_str("</svg>\n");
     out
 }
 
-const PATTERNS: &str = "<defs>\
+const PATTERNS: &str = "\
 <pattern id=\"hatch-sparse\" width=\"2.4\" height=\"2.4\" patternUnits=\"userSpaceOnUse\" patternTransform=\"rotate(45)\"><path d=\"M0 0V2.4\" class=\"ink-main\" stroke=\"#1a1a1a\" stroke-width=\"0.25\"/></pattern>\
-<pattern id=\"hatch-close\" width=\"0.9\" height=\"0.9\" patternUnits=\"userSpaceOnUse\" patternTransform=\"rotate(45)\"><path d=\"M0 0V0.9\" class=\"ink-main\" stroke=\"#1a1a1a\" stroke-width=\"0.35\"/></pattern>\
-</defs>";
+<pattern id=\"hatch-close\" width=\"0.9\" height=\"0.9\" patternUnits=\"userSpaceOnUse\" patternTransform=\"rotate(45)\"><path d=\"M0 0V0.9\" class=\"ink-main\" stroke=\"#1a1a1a\" stroke-width=\"0.35\"/></pattern>";
 
-fn write_shape(out: &mut String, shape: &Shape) {
+const DOTS: &str = "\
+<pattern id=\"hatch-dots\" width=\"2\" height=\"2\" patternUnits=\"userSpaceOnUse\" patternTransform=\"rotate(45)\"><circle cx=\"1\" cy=\"1\" r=\"0.2\" class=\"fill-main\" fill=\"#1a1a1a\"/></pattern>";
+
+fn is_dotted(shape: &Shape) -> bool {
+    match shape {
+        Shape::Path { hatch, .. } | Shape::Circle { hatch, .. } => *hatch == Hatch::Dots,
+        Shape::Group { shapes, .. } => shapes.iter().any(is_dotted),
+        Shape::Text { .. } => false,
+    }
+}
+
+/// Writes a shape. Within a group that tells a page something, what is bare inside can be pointed at all the same, and
+/// so can an outline without a line; elsewhere such an outline is left out.
+fn write_shape(out: &mut String, shape: &Shape, told: bool) {
     match shape {
         Shape::Path { points, closed, pen, hatch } => {
-            if points.is_empty() {
+            let unseen = pen.width_mm <= 0.0 && (*hatch == Hatch::Bare || !closed);
+            if points.is_empty() || (unseen && !told) {
                 return;
             }
             out.push_str("<path d=\"");
@@ -65,11 +83,13 @@ fn write_shape(out: &mut String, shape: &Shape) {
             }
             out.push('"');
             write_look(out, *pen, if *closed { *hatch } else { Hatch::Bare });
+            write_pointing(out, told && *closed && *hatch == Hatch::Bare);
             out.push_str("/>");
         }
         Shape::Circle { centre, radius_mm, pen, hatch } => {
             let _ = write!(out, "<circle cx=\"{}\" cy=\"{}\" r=\"{}\"", num(centre.0), num(centre.1), num(*radius_mm));
             write_look(out, *pen, *hatch);
+            write_pointing(out, told && *hatch == Hatch::Bare);
             out.push_str("/>");
         }
         Shape::Text { at, words, size_mm, anchor, turn_deg, ink: role } => {
@@ -85,20 +105,29 @@ fn write_shape(out: &mut String, shape: &Shape) {
             }
             let _ = write!(out, " {}>{}</text>", lettering(*role), escaped(words));
         }
-        Shape::Group { name, label, shapes } => {
+        Shape::Group { name, label, data, shapes } => {
             out.push_str("<g");
             if !name.is_empty() {
                 let _ = write!(out, " data-name=\"{}\"", escaped(name));
+            }
+            for (name, value) in data.iter().filter(|(name, _)| is_plain(name)) {
+                let _ = write!(out, " data-{name}=\"{}\"", escaped(value));
             }
             out.push('>');
             if !label.is_empty() {
                 let _ = write!(out, "<title>{}</title>", escaped(label));
             }
             for inner in shapes {
-                write_shape(out, inner);
+                write_shape(out, inner, told || !data.is_empty());
             }
             out.push_str("</g>");
         }
+    }
+}
+
+fn write_pointing(out: &mut String, anywhere: bool) {
+    if anywhere {
+        out.push_str(" pointer-events=\"all\"");
     }
 }
 
@@ -109,6 +138,7 @@ fn write_look(out: &mut String, pen: Pen, hatch: Hatch) {
         Hatch::Bare => ("none", ""),
         Hatch::Sparse => ("url(#hatch-sparse)", ""),
         Hatch::Close => ("url(#hatch-close)", ""),
+        Hatch::Dots => ("url(#hatch-dots)", ""),
         Hatch::Solid => ("#1a1a1a", "fill-main"),
         Hatch::Paper => ("#ffffff", "fill-paper"),
         Hatch::Wash => ("#1a1a1a", "fill-main"),
@@ -146,6 +176,11 @@ pub(crate) fn num(value: f64) -> String {
         text.pop();
     }
     if text == "-0" { "0".to_owned() } else { text }
+}
+
+/// Tells whether a name can stand in an attribute's name as it is.
+fn is_plain(name: &str) -> bool {
+    !name.is_empty() && name.bytes().all(|b| b.is_ascii_lowercase() || b == b'-')
 }
 
 /// Escapes text for XML and leaves out the control characters that XML 1.0 does not allow.

@@ -24,9 +24,10 @@ fn mend_shape(shape: &mut Shape, range: Range, replaced: &mut usize) {
             *words = mended.replace('\n', " ");
             *replaced += count;
         }
-        Shape::Group { shapes, name, label } => {
+        Shape::Group { shapes, name, label, data } => {
             name.clear();
             label.clear();
+            data.clear();
             shapes.iter_mut().for_each(|inner| mend_shape(inner, range, replaced));
         }
         _ => {}

@@ -31,7 +31,7 @@ fn a_plank_is_these_bytes() {
 /// Typesetters that place SVG do not read custom properties: none may stand in the drawing.
 #[test]
 fn colours_need_no_page() {
-    let hatches = [Hatch::Bare, Hatch::Sparse, Hatch::Close, Hatch::Solid, Hatch::Paper, Hatch::Wash];
+    let hatches = [Hatch::Dots, Hatch::Bare, Hatch::Sparse, Hatch::Close, Hatch::Solid, Hatch::Paper, Hatch::Wash];
     let shapes = hatches.map(|h| Shape::rectangle(0.0, 0.0, 5.0, 5.0).hatch(h).pen(Pen::FAINT)).to_vec();
     let svg = sheet(shapes).to_svg();
     assert!(!svg.contains("var("), "{svg}");
@@ -42,6 +42,31 @@ fn colours_need_no_page() {
     for element in svg.split('<') {
         assert!(element.matches(" class=").count() <= 1 && element.matches(" fill=").count() <= 1, "{element}");
     }
+}
+
+/// What a page wants to know of a group stands in the SVG and changes no other byte there, and none of the DXF.
+#[test]
+fn a_group_tells_what_it_is_to_a_page_only() {
+    let plain = sheet(vec![Shape::group("strake", "", vec![Shape::circle((1.0, 1.0), 1.0)])]);
+    let told = Shape::group("strake", "", vec![Shape::circle((1.0, 1.0), 1.0)]);
+    let told = sheet(vec![told.telling("strake", "4").telling("word", "a \"b\" <c>").telling("No Name", "x")]);
+    let added = " data-strake=\"4\" data-word=\"a &quot;b&quot; &lt;c&gt;\"";
+    assert_eq!(told.to_svg().matches(added).count(), 1);
+    // What is bare can be pointed at inside a group that tells something.
+    let all = " pointer-events=\"all\"";
+    assert!(told.to_svg().contains(all) && !plain.to_svg().contains(all));
+    assert_eq!(told.to_svg().replace(added, "").replace(all, ""), plain.to_svg());
+    assert_eq!(told.to_dxf(), plain.to_dxf());
+}
+
+/// Dots are spread 2 mm apart both ways: 25 dots on a square of 10 mm, give or take those cut by the edge.
+#[test]
+fn dots_are_defined_where_they_are_used_and_plotted_as_short_strokes() {
+    let square = |hatch| sheet(vec![Shape::rectangle(5.0, 5.0, 10.0, 10.0).hatch(hatch)]);
+    assert!(square(Hatch::Dots).to_svg().contains("<pattern id=\"hatch-dots\""));
+    assert!(!square(Hatch::Close).to_svg().contains("hatch-dots"));
+    let strokes = square(Hatch::Dots).to_dxf().matches("\nLINE\n").count();
+    assert!((20..=30).contains(&strokes), "{strokes}");
 }
 
 proptest! {
