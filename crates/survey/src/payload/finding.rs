@@ -3,7 +3,7 @@
 use super::empty;
 use super::seen::member_name;
 use crate::reading::words;
-use crate::{EntryId, Place};
+use crate::{EntryId, Place, SurveyId};
 use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 use std::fmt;
@@ -161,6 +161,21 @@ pub struct Recommendation {
     /// How it is shown to be done.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub proof: String,
+    /// The recommendation of an earlier survey that this one carries on.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub carried_from: Option<CarriedFrom>,
+}
+
+/// Where a recommendation was first made.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct CarriedFrom {
+    /// The earlier survey.
+    pub survey: SurveyId,
+    /// The recommendation in it.
+    pub recommendation: EntryId,
+    /// The headings of the findings that it answered there.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub findings: Vec<String>,
 }
 
 impl Recommendation {

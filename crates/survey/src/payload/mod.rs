@@ -9,11 +9,11 @@ mod preparation;
 mod seen;
 mod upkeep;
 
-pub use finding::{Alternative, Condition, Finding, LikelyState, Recommendation, Sureness, Urgency};
+pub use finding::{Alternative, CarriedFrom, Condition, Finding, LikelyState, Recommendation, Sureness, Urgency};
 pub use money::{Adjustment, Comparable, EstimateLine, OpinionOfValue};
 pub use preparation::{Brief, Conditions, Construction, HullForm, Instrument, Vessel};
 pub use seen::{Attachment, MemberHad, NotSeen, Observation, Reckoning};
-pub use upkeep::{Amendment, FollowUp, FollowUpStanding, ReportIssued};
+pub use upkeep::{Against, Amendment, FollowUp, FollowUpStanding, Head, Issue, ReportIssued};
 
 use serde_json::Value;
 

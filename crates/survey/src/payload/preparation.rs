@@ -1,6 +1,7 @@
 //! Kinds that are written before and round the walk: brief, vessel, hull form, conditions, instrument.
 
 use super::{below_zero, empty};
+use crate::SurveyId;
 use crate::reading::words;
 use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
@@ -57,6 +58,9 @@ pub struct Brief {
     /// That boat, people and places are invented, when they are.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub invented: Option<String>,
+    /// The survey of the same boat that this one follows.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub after: Option<SurveyId>,
 }
 
 impl Brief {

@@ -54,10 +54,58 @@ pub struct ReportIssued {
     /// What changed since the version before.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub changes: String,
+    /// How it was frozen and signed; left out by letters that went out without it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub issue: Option<Issue>,
+}
+
+/// How a report was frozen and signed.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct Issue {
+    /// The last entry of each device that the report was made from: they name the whole set of entries.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub heads: Vec<Head>,
+    /// The checks that were overruled, each with the surveyor's reason.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub against: Vec<Against>,
+    /// Who signed, as printed.
+    #[serde(skip_serializing_if = "String::is_empty")]
+    pub signed_by: String,
+    /// The surveyor's public key (Ed25519, RFC 8032), 64 hexadecimal digits.
+    #[serde(skip_serializing_if = "String::is_empty")]
+    pub public_key: String,
+    /// The signature over file and field book (Ed25519, RFC 8032), 128 hexadecimal digits.
+    #[serde(skip_serializing_if = "String::is_empty")]
+    pub signature: String,
+}
+
+/// The last entry of one device.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Head {
+    /// The device.
+    pub device: String,
+    /// Hash of its last entry.
+    pub hash: Digest,
+}
+
+/// A check that a surveyor overruled.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Against {
+    /// The name of the rule.
+    pub rule: String,
+    /// How many things it found.
+    pub found: u32,
+    /// Why the report goes out all the same.
+    pub reason: String,
 }
 
 impl ReportIssued {
     pub(super) fn impossible(&self) -> Option<String> {
+        let no_reason = |a: &Against| a.reason.trim().is_empty();
+        if self.issue.as_ref().is_some_and(|issue| issue.against.iter().any(no_reason)) {
+            return Some("a check that is overruled needs a `reason`".to_owned());
+        }
         (self.version == 0).then(|| "`version` is counted from 1".to_owned())
     }
 }

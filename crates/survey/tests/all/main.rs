@@ -2,6 +2,8 @@
 
 mod catalogue;
 mod chain;
+mod checks;
 mod fold;
+mod issued;
 mod payloads;
 mod story;
