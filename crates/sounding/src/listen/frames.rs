@@ -1,0 +1,110 @@
+//! Levels of the sound in three bands, one frame per 128 samples, and the samples of the last moments.
+
+use crate::{db, filter::Butterworth};
+
+/// Samples in one frame: 2.667 ms.
+pub const HOP: usize = 128;
+/// Frames kept, a power of two: 2.7 s.
+const KEPT_FRAMES: usize = 1024;
+/// Samples kept, a power of two: 1.4 s.
+const KEPT_SAMPLES: usize = 1 << 16;
+
+/// Levels of one frame, in decibels of full scale.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Levels {
+    /// 350 to 9000 Hz.
+    pub broad: f64,
+    /// 70 to 350 Hz.
+    pub low: f64,
+    /// Above 2500 Hz.
+    pub high: f64,
+}
+
+/// The filters and the short memory of the engine.
+#[derive(Clone, Debug)]
+pub struct Frames {
+    rumble: Butterworth,
+    broad: [Butterworth; 2],
+    low: Butterworth,
+    high: Butterworth,
+    sums: [f64; 3],
+    samples: Vec<f32>,
+    banded: Vec<f32>,
+    levels: Vec<Levels>,
+    count: u64,
+}
+
+impl Frames {
+    /// Returns filters at rest.
+    pub fn new() -> Frames {
+        Frames {
+            rumble: Butterworth::high_pass(70.0),
+            broad: [Butterworth::high_pass(350.0), Butterworth::low_pass(9000.0)],
+            low: Butterworth::low_pass(350.0),
+            high: Butterworth::high_pass(2500.0),
+            sums: [0.0; 3],
+            samples: vec![0.0; KEPT_SAMPLES],
+            banded: vec![0.0; KEPT_SAMPLES],
+            levels: vec![Levels { broad: db::SILENCE_DB, low: db::SILENCE_DB, high: db::SILENCE_DB }; KEPT_FRAMES],
+            count: 0,
+        }
+    }
+
+    /// Takes one sample; tells whether a frame is complete with it.
+    #[inline]
+    pub fn take(&mut self, sample: f32) -> bool {
+        let x = self.rumble.pass(f64::from(sample));
+        let broad = self.broad[0].pass(x);
+        let broad = self.broad[1].pass(broad);
+        let low = self.low.pass(x);
+        let high = self.high.pass(x);
+        let at = (self.count as usize) & (KEPT_SAMPLES - 1);
+        self.samples[at] = x as f32;
+        self.banded[at] = broad as f32;
+        self.sums[0] += broad * broad;
+        self.sums[1] += low * low;
+        self.sums[2] += high * high;
+        self.count += 1;
+        if !self.count.is_multiple_of(HOP as u64) {
+            return false;
+        }
+        let level = self.sums.map(|s| db::of_power(s / HOP as f64));
+        let frame = (self.count / HOP as u64 - 1) as usize & (KEPT_FRAMES - 1);
+        self.levels[frame] = Levels { broad: level[0], low: level[1], high: level[2] };
+        self.sums = [0.0; 3];
+        true
+    }
+
+    /// Returns the number of samples taken.
+    pub fn samples_taken(&self) -> u64 {
+        self.count
+    }
+
+    /// Returns the number of frames completed.
+    pub fn complete(&self) -> u64 {
+        self.count / HOP as u64
+    }
+
+    /// Returns the levels of a frame; before the beginning all is silence.
+    pub fn at(&self, frame: i64) -> Levels {
+        if frame < 0 {
+            return Levels { broad: db::SILENCE_DB, low: db::SILENCE_DB, high: db::SILENCE_DB };
+        }
+        self.levels[frame as usize & (KEPT_FRAMES - 1)]
+    }
+
+    /// Copies samples without rumble from an absolute position; what lies outside the memory is zero.
+    pub fn copy(&self, from: i64, length: usize, banded: bool) -> Vec<f64> {
+        let kept = if banded { &self.banded } else { &self.samples };
+        let oldest = self.count.saturating_sub(KEPT_SAMPLES as u64) as i64;
+        (from..from + length as i64)
+            .map(|i| {
+                if i < oldest || i >= self.count as i64 {
+                    0.0
+                } else {
+                    f64::from(kept[i as usize & (KEPT_SAMPLES - 1)])
+                }
+            })
+            .collect()
+    }
+}

@@ -1,0 +1,229 @@
+//! Finding blows in a stream of samples.
+
+mod cues;
+mod frames;
+mod quantile;
+mod score;
+
+pub use cues::NAMES as CUE_NAMES;
+pub use frames::HOP;
+
+use crate::{Blow, db};
+use crate::{RATE_HZ, describe::Describer};
+use cues::{AFTER, CueMaker, Surroundings};
+use frames::Frames;
+use quantile::Quantile;
+use score::Score;
+use std::collections::VecDeque;
+
+/// Frames within which a candidate may not follow another: 80 ms.
+const APART: i64 = 30;
+
+/// Probability from which a sudden sound counts as a blow.
+pub const LIKELY: f64 = 0.5;
+
+/// A sudden rise that waits until enough of what follows has been heard.
+#[derive(Clone, Copy, Debug)]
+struct Rise {
+    frame: i64,
+    around: Surroundings,
+}
+
+/// A sudden sound with what tells a blow from other sounds.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Candidate {
+    /// Onset, in samples from the beginning.
+    pub onset: i64,
+    /// Level of the loudest frame, in decibels of full scale.
+    pub level_db: f64,
+    /// Cues, in the order of [`CUE_NAMES`].
+    pub cues: Vec<f64>,
+    /// Probability that this is a hammer blow.
+    pub probability: f64,
+}
+
+/// The engine: takes samples at [`RATE_HZ`], one channel, in blocks of any size, and gives blows as soon as they are known,
+/// at most 150 ms of sound after they fell. Its memory does not grow.
+///
+/// The same samples give the same blows however they are cut into blocks.
+#[derive(Clone, Debug)]
+pub struct Listener {
+    frames: Frames,
+    floor: Quantile,
+    session: Quantile,
+    rises: VecDeque<Rise>,
+    last_rise: i64,
+    last_blow: Option<(i64, f64)>,
+    maker: CueMaker,
+    score: Score,
+    describer: Describer,
+    heard: Heard,
+    padding: bool,
+}
+
+/// What a listener can say about the sound as a whole.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Heard {
+    /// Samples taken.
+    pub samples: u64,
+    /// Samples that were not numbers and were taken as zero.
+    pub not_numbers: u64,
+    /// Samples at full scale.
+    pub at_full_scale: u64,
+    /// Greatest magnitude.
+    pub peak: f64,
+    /// Sudden rises looked at.
+    pub rises: u64,
+    /// Of those, taken for blows.
+    pub blows: u64,
+    /// Energy above 5 kHz over all energy seen in blows, summed; telephone sound has none.
+    pub top_share: f64,
+}
+
+impl Default for Listener {
+    fn default() -> Listener {
+        Listener::new()
+    }
+}
+
+impl Listener {
+    /// Returns a listener that has heard nothing yet.
+    pub fn new() -> Listener {
+        Listener {
+            frames: Frames::new(),
+            floor: Quantile::new(562),
+            session: Quantile::new(2250),
+            rises: VecDeque::new(),
+            last_rise: i64::MIN / 2,
+            last_blow: None,
+            maker: CueMaker::new(),
+            score: Score::built_in(),
+            describer: Describer::new(),
+            heard: Heard::default(),
+            padding: false,
+        }
+    }
+
+    /// Takes samples and returns the blows known with them, in order.
+    pub fn push(&mut self, samples: &[f32]) -> Vec<Blow> {
+        let mut blows = Vec::new();
+        self.each_candidate(samples, &mut |listener, candidate| {
+            if let Some(blow) = listener.settle(candidate) {
+                blows.push(blow);
+            }
+        });
+        blows
+    }
+
+    /// Takes samples and returns every sudden sound looked at, blow or not: for choosing and testing the weights.
+    pub fn push_for_candidates(&mut self, samples: &[f32]) -> Vec<Candidate> {
+        let mut all = Vec::new();
+        self.each_candidate(samples, &mut |_, candidate| all.push(candidate));
+        all
+    }
+
+    /// Ends the sound: blows whose tail was cut off by the end are judged with silence after it.
+    pub fn finish(&mut self) -> Vec<Blow> {
+        self.padding = true;
+        let silence = vec![0.0; (AFTER as usize + 8) * HOP];
+        let blows = self.push(&silence);
+        self.padding = false;
+        blows
+    }
+
+    /// Returns what was heard so far.
+    pub fn heard(&self) -> Heard {
+        self.heard
+    }
+
+    fn each_candidate(&mut self, samples: &[f32], take: &mut dyn FnMut(&mut Listener, Candidate)) {
+        for sample in samples {
+            let sample = if sample.is_finite() {
+                sample.clamp(-8.0, 8.0)
+            } else {
+                self.heard.not_numbers += 1;
+                0.0
+            };
+            if !self.padding {
+                self.heard.samples += 1;
+                let size = f64::from(sample.abs());
+                self.heard.peak = self.heard.peak.max(size);
+                self.heard.at_full_scale += u64::from(size > 0.9995);
+            }
+            if self.frames.take(sample) {
+                self.frame(take);
+            }
+        }
+    }
+
+    /// One more frame of levels: is there a rise, and has enough been heard after an earlier one?
+    fn frame(&mut self, take: &mut dyn FnMut(&mut Listener, Candidate)) {
+        let now = self.frames.complete() as i64 - 1;
+        let levels = self.frames.at(now);
+        let (floor_db, session_db) = (self.floor.at(0.5), self.session.at(0.95));
+        if now - self.last_rise >= APART.min(8) && self.is_rise(now, floor_db) {
+            self.last_rise = now;
+            self.rises.push_back(Rise { frame: now, around: Surroundings { floor_db, session_db } });
+        }
+        self.floor.take(levels.broad);
+        self.session.take(levels.broad);
+        while let Some(rise) = self.rises.front().copied() {
+            if now < rise.frame + AFTER {
+                break;
+            }
+            self.rises.pop_front();
+            self.heard.rises += 1;
+            let candidate = self.candidate(rise);
+            take(self, candidate);
+        }
+    }
+
+    fn is_rise(&self, now: i64, floor_db: f64) -> bool {
+        let levels = self.frames.at(now);
+        if levels.broad < -85.0 || levels.broad < floor_db + 5.0 {
+            return false;
+        }
+        let (mut broad, mut high) = (f64::MIN, f64::MIN);
+        for i in now - 11..now {
+            let before = self.frames.at(i);
+            broad = broad.max(before.broad);
+            high = high.max(before.high);
+        }
+        levels.broad - broad > 5.0 || (levels.high - high > 9.0 && levels.broad - broad > 1.0)
+    }
+
+    fn candidate(&mut self, rise: Rise) -> Candidate {
+        let onset = self.onset(rise.frame);
+        let cues = self.maker.cues(&self.frames, rise.frame, onset, rise.around);
+        let level_db = (0..6).map(|i| self.frames.at(rise.frame + i).broad).fold(db::SILENCE_DB, f64::max);
+        let probability = self.score.probability(&cues);
+        Candidate { onset, level_db, cues, probability }
+    }
+
+    /// Finds the first moment of contact: where the band first passes a tenth of its peak and what was there before.
+    fn onset(&self, frame: i64) -> i64 {
+        let hop = HOP as i64;
+        let from = (frame - 2) * hop;
+        let x = self.frames.copy(from, 6 * HOP, true);
+        let before = self.frames.copy(from - 8 * hop, 8 * HOP, true);
+        let most = x.iter().fold(0.0_f64, |m, v| m.max(v.abs()));
+        let before = before.iter().fold(0.0_f64, |m, v| m.max(v.abs()));
+        let gate = (0.12 * most).max(1.1 * before).min(0.5 * most);
+        from + x.iter().position(|v| v.abs() >= gate).unwrap_or(2 * HOP) as i64 - (f64::from(RATE_HZ) * 0.0002) as i64
+    }
+
+    fn settle(&mut self, candidate: Candidate) -> Option<Blow> {
+        if candidate.probability < LIKELY {
+            return None;
+        }
+        if let Some((at, level)) = self.last_blow {
+            let gap_ms = (candidate.onset - at) as f64 * 1000.0 / f64::from(RATE_HZ);
+            if gap_ms < 90.0 && candidate.level_db < level + 3.0 {
+                return None;
+            }
+        }
+        self.last_blow = Some((candidate.onset, candidate.level_db));
+        self.heard.blows += 1;
+        Some(self.describer.blow(&self.frames, &candidate))
+    }
+}
