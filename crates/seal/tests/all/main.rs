@@ -1,0 +1,4 @@
+//! The seal's behaviour through its public interface.
+
+mod seals;
+mod vectors;
