@@ -1,0 +1,3 @@
+//! The room's behaviour through its public interface.
+
+mod timed_text;
