@@ -21,6 +21,7 @@
 //! ```
 
 mod admit;
+mod carried;
 mod catalogue;
 mod chain;
 pub mod checks;
@@ -38,8 +39,10 @@ pub mod payload;
 mod place;
 mod reading;
 mod record;
+mod then_and_now;
 
 pub use admit::AdmitFault;
+pub use carried::carried_over;
 pub use catalogue::{BoatMember, CatalogueMember, Consequence, catalogue, catalogue_member, members_of};
 pub use chain::{ChainFault, check_chains};
 pub use clock::{Clock, Stamp};
@@ -54,3 +57,4 @@ pub use numbering::{finding_numbers, findings_by_part};
 pub use place::{Place, Side};
 pub use reading::{BoreFinds, DrawnCondition, Knife, Method, Reading, SoundAnswer};
 pub use record::{Record, View};
+pub use then_and_now::{MemberThenNow, Sample, Trend, members_then_and_now, trends};

@@ -5,5 +5,6 @@ mod chain;
 mod checks;
 mod fold;
 mod issued;
+mod next_survey;
 mod payloads;
 mod story;
