@@ -1,48 +1,63 @@
-//! What every request and answer must pass: no other site may speak to us, and no page of ours may load from another.
+//! What every request must pass, and what every answer bears: no other site may speak to us, and no page of ours may
+//! load from another.
 
+use crate::policy;
 use crate::problem::Problem;
 use axum::extract::Request;
-use axum::http::{HeaderMap, HeaderName, HeaderValue, Method, header};
+use axum::http::{HeaderName, HeaderValue, Method, header};
 use axum::middleware::Next;
 use axum::response::{IntoResponse as _, Response};
 
-const HEADERS: [(HeaderName, &str); 5] = [
-    (
-        header::CONTENT_SECURITY_POLICY,
-        "default-src 'self'; object-src 'none'; base-uri 'none'; form-action 'self'; frame-ancestors 'none'",
-    ),
-    (header::X_CONTENT_TYPE_OPTIONS, "nosniff"),
-    (header::REFERRER_POLICY, "no-referrer"),
-    (HeaderName::from_static("cross-origin-opener-policy"), "same-origin"),
-    (HeaderName::from_static("cross-origin-resource-policy"), "same-origin"),
-];
+/// Names under which this machine calls itself.
+const OWN_NAMES: [&str; 3] = ["localhost", "127.0.0.1", "[::1]"];
 
+/// Refuses what must not be answered, and sets the headers of every answer.
 pub async fn guard(request: Request, next: Next) -> Response {
-    let mut response = match refusal(request.method(), request.headers()) {
+    let mut response = match refusal(&request) {
         Some(problem) => problem.into_response(),
         None => next.run(request).await,
     };
-    for (name, value) in HEADERS {
+    for (name, value) in policy::EVERY_ANSWER {
         response.headers_mut().entry(name).or_insert(HeaderValue::from_static(value));
     }
     response
 }
 
-/// Refuses a name that is not this machine's (a page elsewhere whose name was made to point here), and anything that
-/// changes the record when another site asks for it.
-fn refusal(method: &Method, headers: &HeaderMap) -> Option<Problem> {
-    let text = |name: HeaderName| headers.get(name).and_then(|value| value.to_str().ok());
-    let host = text(header::HOST).unwrap_or_default();
-    let name = host.rsplit_once(':').map_or(host, |(name, _)| name);
-    if !["localhost", "127.0.0.1", "[::1]"].contains(&name) {
+/// Answers a panic in a handler.
+pub fn panicked(_what: Box<dyn std::any::Any + Send>) -> Response {
+    Problem::failed().into_response()
+}
+
+/// Refuses a name that is not this machine's (a page elsewhere whose name was made to point here), anything that
+/// changes the record when another site asks for it, and reading the record from another site's page.
+fn refusal(request: &Request) -> Option<Problem> {
+    let text = |name: HeaderName| request.headers().get(name).and_then(|value| value.to_str().ok());
+    // HTTP/1.1 names the host in a header, HTTP/2 and proxies in the address.
+    let host = text(header::HOST).or(request.uri().authority().map(|authority| authority.as_str())).unwrap_or_default();
+    if !OWN_NAMES.iter().any(|own| own.eq_ignore_ascii_case(without_port(host))) {
         return Some(Problem::refused("The workbench answers only under the name of this machine, localhost."));
     }
+    let site = text(HeaderName::from_static("sec-fetch-site"));
+    let method = request.method();
     if method == Method::GET || method == Method::HEAD {
-        return None;
+        // A link from elsewhere may be followed; a picture or script of another page may not have us typeset reports.
+        let followed = text(HeaderName::from_static("sec-fetch-mode")) == Some("navigate");
+        let from_elsewhere = site.is_some_and(|site| site != "same-origin" && site != "none") && !followed;
+        return (from_elsewhere && request.uri().path().starts_with("/api/"))
+            .then(|| Problem::refused("Another site may not read here."));
     }
-    let from_elsewhere = match text(HeaderName::from_static("sec-fetch-site")) {
-        Some(site) => site != "same-origin" && site != "none",
-        None => text(header::ORIGIN).is_some_and(|origin| origin != format!("http://{host}")),
+    let foreign_origin = text(header::ORIGIN).is_some_and(|origin| origin != format!("http://{host}"));
+    let from_elsewhere = match site {
+        Some(site) => (site != "same-origin" && site != "none") || foreign_origin,
+        None => foreign_origin,
     };
     from_elsewhere.then(|| Problem::refused("Another site may not write here."))
+}
+
+/// Returns a host without its port; what stands in brackets (an IPv6 address) has colons of its own.
+fn without_port(host: &str) -> &str {
+    match host.rsplit_once(':') {
+        Some((name, port)) if port.bytes().all(|byte| byte.is_ascii_digit()) => name,
+        _ => host,
+    }
 }

@@ -1,120 +1,126 @@
 //! The workbench over HTTP, for the browsers of this machine.
 //!
-//! For: showing what a store keeps, and handing out reports and reckonings. Not for: deciding what an entry means
-//! (room `survey`) or keeping it (room `store`). Listens on the loopback address only; nothing leaves the machine.
+//! For: showing what a store keeps, exchanging entries and attachments with the app in the browser, and handing out
+//! the app, reports and reckonings. Not for: deciding what an entry means (room `survey`) or keeping it (room
+//! `store`). Listens on the loopback address only; nothing leaves the machine.
 //!
 //! Read first: [`serve`], [`router`].
 
+mod assets;
+mod attachments;
+mod conditional;
+mod description;
+mod entries;
+mod folded;
 mod front;
 mod guard;
+mod limits;
+mod live;
+mod media;
+mod news;
+mod policy;
+mod previews;
 mod problem;
+mod ranges;
 mod reckoners;
+mod reports;
+mod serving;
 mod surveys;
+mod taken_apart;
+mod workbench;
 mod written;
 
+pub use assets::{Asset, Assets};
+pub use limits::Limits;
+pub use serving::{Config, ServeFault, serve, serve_on};
 pub use written::{Written, WrittenFault, write_report};
 
 use axum::Router;
-use axum::routing::{get, post};
-use std::future::IntoFuture as _;
-use std::net::{Ipv4Addr, SocketAddr};
+use axum::extract::DefaultBodyLimit;
+use axum::middleware::{from_fn, from_fn_with_state};
+use axum::routing::get;
 use std::sync::Arc;
 use std::time::Duration;
 use store::Store;
-use tower_http::limit::RequestBodyLimitLayer;
+use tower_http::catch_panic::CatchPanicLayer;
+use utoipa_axum::router::OpenApiRouter;
+use utoipa_axum::routes;
+use workbench::{Shared, Workbench};
 
-/// Largest request body taken, in bytes.
-const LARGEST_REQUEST: usize = 64 << 20;
-
-/// How long requests under way may still take once the server is told to stop.
-const GRACE: Duration = Duration::from_secs(10);
-
-/// Where to listen.
+/// What is served and within what bounds.
 #[derive(Clone, Debug)]
-pub struct Config {
-    /// Port on the loopback address; 0 takes a free one.
-    pub port: u16,
+pub struct Setup {
+    /// Bounds on requests.
+    pub limits: Limits,
+    /// The app for the browser.
+    pub assets: Assets,
 }
 
-impl Default for Config {
+impl Default for Setup {
     fn default() -> Self {
-        Self { port: 7340 }
+        Self { limits: Limits::default(), assets: Assets::built_in() }
     }
 }
 
-/// Why there is no server.
-#[derive(Debug, thiserror::Error)]
-pub enum ServeFault {
-    /// The port is taken or may not be used.
-    #[error(
-        "port {port} of this machine cannot be listened on ({source}); choose another with --port, 0 for a free one"
-    )]
-    Port {
-        /// The port.
-        port: u16,
-        /// What the system said.
-        source: std::io::Error,
-    },
-    /// The server ended by a fault of the system.
-    #[error("the server ended: {0}")]
-    Ended(#[from] std::io::Error),
-}
-
-/// What the handlers share.
-pub(crate) type Shared = Arc<dyn Store>;
-
-/// Returns all that is served, for `serve` and for tests.
+/// Returns all that is served, with the app that was built in and the usual bounds.
 pub fn router(store: Arc<dyn Store>) -> Router {
-    Router::new()
-        .route("/", get(front::front))
-        .route("/style.css", get(front::style))
-        .route("/api/surveys", get(surveys::list))
-        .route("/api/surveys/{survey}/state", get(surveys::state))
-        .route("/api/surveys/{survey}/report.pdf", get(surveys::report))
-        .route("/api/reckon", get(reckoners::list))
-        .route("/api/reckon/{topic}", post(reckoners::reckon))
-        .fallback(problem::nothing_here)
-        .layer(RequestBodyLimitLayer::new(LARGEST_REQUEST))
-        .layer(axum::middleware::from_fn(guard::guard))
-        .with_state(store)
+    router_with(store, Setup::default())
 }
 
-/// Serves until the process is told to stop (Ctrl-C, or SIGTERM), then lets requests under way end.
-///
-/// # Errors
-/// [`ServeFault::Port`] when the port cannot be listened on.
-pub async fn serve(config: Config, store: Arc<dyn Store>) -> Result<(), ServeFault> {
-    let address = SocketAddr::from((Ipv4Addr::LOCALHOST, config.port));
-    let listener = tokio::net::TcpListener::bind(address)
-        .await
-        .map_err(|source| ServeFault::Port { port: config.port, source })?;
-    println!("The workbench is at http://{}/ (stop with Ctrl-C).", listener.local_addr()?);
-    let (told, mut tell) = tokio::sync::watch::channel(());
-    let stop = async move {
-        told_to_stop().await;
-        let _ = told.send(());
-    };
-    let serving = axum::serve(listener, router(store)).with_graceful_shutdown(stop).into_future();
-    tokio::select! {
-        ended = serving => ended.map_err(ServeFault::from),
-        () = async { let _ = tell.changed().await; tokio::time::sleep(GRACE).await } => Ok(()),
-    }
+/// Returns all that is served.
+pub fn router_with(store: Arc<dyn Store>, setup: Setup) -> Router {
+    set_up(store, setup).0
 }
 
-async fn told_to_stop() {
-    let interrupt = async {
-        let _ = tokio::signal::ctrl_c().await;
-    };
-    #[cfg(unix)]
-    let terminate = async {
-        match tokio::signal::unix::signal(tokio::signal::unix::SignalKind::terminate()) {
-            Ok(mut signal) => {
-                signal.recv().await;
-            }
-            Err(_) => std::future::pending().await,
-        }
-    };
-    #[cfg(not(unix))]
-    let terminate = std::future::pending::<()>();
-    tokio::select! { () = interrupt => {}, () = terminate => {} }
+/// Returns all that is served, and the workbench behind it.
+pub(crate) fn set_up(store: Arc<dyn Store>, setup: Setup) -> (Router, Shared) {
+    let Setup { limits, assets } = setup;
+    let (api, described) = api(&limits).split_for_parts();
+    let shared = Arc::new(Workbench {
+        store,
+        folded: Default::default(),
+        summaries: Default::default(),
+        previews: Default::default(),
+        wire: Default::default(),
+        limits,
+        assets,
+        description: description::finished(described),
+    });
+    let pages = Router::new()
+        .route("/plain", get(front::plain))
+        .route("/plain.css", get(front::style))
+        .layer(from_fn_with_state(limits.answer_within, limits::in_time));
+    let router = api
+        .merge(pages)
+        .method_not_allowed_fallback(problem::not_that_way)
+        .fallback(front::front)
+        .layer(DefaultBodyLimit::max(limits.json_bytes))
+        .layer(CatchPanicLayer::custom(guard::panicked))
+        .layer(from_fn(guard::guard))
+        .with_state(Arc::clone(&shared));
+    (router, shared)
+}
+
+/// Returns the routes of the interface, each with its description.
+fn api(limits: &Limits) -> OpenApiRouter<Shared> {
+    let within =
+        |routes: OpenApiRouter<Shared>, time: Duration| routes.layer(from_fn_with_state(time, limits::in_time));
+    let quick = OpenApiRouter::new()
+        .routes(routes!(surveys::list, entries::new_survey))
+        .routes(routes!(surveys::state))
+        .routes(routes!(entries::since, entries::take))
+        .routes(routes!(reckoners::list))
+        .routes(routes!(reckoners::reckon))
+        .routes(routes!(description::description));
+    let attached = OpenApiRouter::new().routes(routes!(attachments::get, attachments::put));
+    let typeset = OpenApiRouter::new()
+        .routes(routes!(reports::pdf))
+        .routes(routes!(reports::pages))
+        .routes(routes!(reports::page));
+    // The live stream has no end, and so no time to end within.
+    OpenApiRouter::with_openapi(description::begun())
+        .merge(within(quick, limits.answer_within))
+        .merge(within(attached, limits.upload_within))
+        .merge(within(typeset, limits.typeset_within))
+        .routes(routes!(live::live))
 }
