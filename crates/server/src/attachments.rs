@@ -18,17 +18,24 @@ use std::io::{self, Cursor, Read, Seek as _, SeekFrom};
 use store::AttachmentRead;
 use survey::Digest;
 use tokio_util::io::{StreamReader, SyncIoBridge};
+use utoipa::ToSchema;
 
 /// How much is read at a time when an attachment is handed out, in bytes.
 const PIECE: u64 = 256 << 10;
+
+/// The bytes of a file.
+#[derive(ToSchema)]
+#[schema(value_type = String, content_media_type = "application/octet-stream")]
+pub struct FileBytes(#[expect(dead_code, reason = "only its form is described")] Vec<u8>);
 
 /// Keeps an attachment under its digest. Bytes of another digest are refused, and kinds of files that a surveyor has
 /// no use for.
 #[utoipa::path(put, path = "/api/attachments/{sha256}", tag = "attachments", operation_id = "put_attachment",
     params(("sha256" = String, Path, description = "SHA-256 of its bytes, 64 hexadecimal digits in lower case")),
-    request_body(content = Vec<u8>, content_type = "application/octet-stream",
+    request_body(content = FileBytes, content_type = "application/octet-stream",
         description = "The bytes: a photograph, a recording, PDF or plain text; the kind is told by the content"),
-    responses((status = CREATED, description = "It is kept"), (status = NO_CONTENT, description = "It was here already")))]
+    responses((status = CREATED, description = "It is kept"),
+        (status = NO_CONTENT, description = "It was here already")))]
 pub async fn put(
     State(shared): State<Shared>,
     PathPart(sha256): PathPart<String>,
@@ -91,8 +98,8 @@ impl<R: Read> Read for Bounded<R> {
 #[utoipa::path(get, path = "/api/attachments/{sha256}", tag = "attachments", operation_id = "get_attachment",
     params(("sha256" = String, Path, description = "SHA-256 of its bytes, 64 hexadecimal digits in lower case")),
     responses(
-        (status = OK, content_type = "application/octet-stream", body = Vec<u8>, description = "All of it, under its own media type"),
-        (status = PARTIAL_CONTENT, content_type = "application/octet-stream", body = Vec<u8>, description = "The range asked for"),
+        (status = OK, content_type = "*/*", body = FileBytes, description = "All of it, under its own media type"),
+        (status = PARTIAL_CONTENT, content_type = "*/*", body = FileBytes, description = "The range asked for"),
         (status = NOT_MODIFIED, description = "The asker has it"),
         (status = RANGE_NOT_SATISFIABLE, description = "There are no such bytes")))]
 pub async fn get(

@@ -14,8 +14,7 @@ use utoipa::openapi::{ContentBuilder, Ref, RefOr, ResponseBuilder, path::Operati
         title = "Ribband",
         description = "The workbench for surveyors of wooden boats, over HTTP. Entries are exchanged as the exact \
                        lines that their hashes are of; attachments are named by the SHA-256 of their bytes.",
-        license(name = "Apache-2.0 OR MIT", identifier = "Apache-2.0 OR MIT"),
-        contact()
+        license(name = "Apache-2.0 OR MIT", identifier = "Apache-2.0 OR MIT")
     ),
     components(schemas(ProblemDetails)),
     tags(
@@ -45,6 +44,10 @@ pub fn finished(mut described: utoipa::openapi::OpenApi) -> String {
 }
 
 fn may_fail(operation: &mut Operation) {
+    // The sentences are wrapped as our comments are.
+    for text in [&mut operation.summary, &mut operation.description].into_iter().flatten() {
+        *text = text.replace('\n', " ");
+    }
     let content = ContentBuilder::new().schema(Some(Ref::from_schema_name("Problem"))).build();
     let response = ResponseBuilder::new()
         .description("It could not be done; problem details (RFC 9457) say why")

@@ -33,7 +33,7 @@ mod written;
 pub use assets::{Asset, Assets};
 pub use limits::Limits;
 pub use serving::{Config, ServeFault, serve, serve_on};
-pub use written::{Written, WrittenFault, write_report};
+pub use written::{Wanted, Written, WrittenFault, Yard, write_docx, write_report, write_wanted, yard_list};
 
 use axum::Router;
 use axum::extract::DefaultBodyLimit;

@@ -56,7 +56,7 @@ mod tests {
             ("bytes=500-999", Part(500, 1000)),
             ("bytes=-500", Part(9500, 10_000)),
             ("bytes=9500-", Part(9500, 10_000)),
-            // The same section: a last position beyond the end means the end; a suffix longer than the whole, the whole.
+            // The same section: a last position beyond the end means the end, a suffix longer than the whole the whole.
             ("bytes=9000-20000", Part(9000, 10_000)),
             ("bytes=-20000", Part(0, 10_000)),
             ("bytes=0-99999999999999999999999", Part(0, 10_000)),

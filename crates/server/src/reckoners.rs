@@ -16,8 +16,10 @@ pub async fn list() -> Json<Value> {
 /// Reckons one topic. Inputs are named as in the list.
 #[utoipa::path(post, path = "/api/reckon/{topic}", tag = "reckoning", operation_id = "reckon",
     params(("topic" = String, Path, description = "The topic's name", example = "emc")),
-    request_body(content = Object, description = "The inputs, by name", example = json!({"temp_c": 20, "rh_percent": 65})),
-    responses((status = OK, body = Value, description = "Results with their sources, and drawings as SVG in `sheets`")))]
+    request_body(content = Object, description = "The inputs, by name",
+        example = json!({"temp_c": 20, "rh_percent": 65})),
+    responses((status = OK, body = Value,
+        description = "Results with their sources, and drawings as SVG in `sheets`")))]
 pub async fn reckon(
     PathPart(topic): PathPart<String>,
     JsonBody(inputs): JsonBody<Map<String, Value>>,

@@ -2,6 +2,7 @@
 
 #![expect(unused_qualifications, reason = "the macro that describes a route writes paths in full")]
 
+use crate::attachments::FileBytes;
 use crate::conditional;
 use crate::policy;
 use crate::previews::Of;
@@ -82,7 +83,8 @@ pub struct PageCount {
 /// Typesets the report as it stands, as a draft.
 #[utoipa::path(get, path = "/api/surveys/{survey}/report.pdf", tag = "report", operation_id = "report_pdf",
     params(("survey" = String, Path, description = "The survey, a UUID"), Setting),
-    responses((status = OK, content_type = "application/pdf", body = Vec<u8>, description = "PDF/A-2a and PDF/UA-1")))]
+    responses((status = OK, content_type = "application/pdf", body = FileBytes,
+        description = "A file that is both PDF/A-2a and PDF/UA-1")))]
 pub async fn pdf(
     State(shared): State<Shared>,
     PathPart(survey): PathPart<String>,
