@@ -1,7 +1,7 @@
 //! A survey's report, from the store to the finished PDF.
 
 use measure::System;
-use report::{Docx, Document, Extras, Issuing, Options, Pages, Paper, Pdf, Pictures, Style, compose, typeset};
+use report::{Document, Docx, Extras, Issuing, Options, Pages, Paper, Pdf, Pictures, Style, compose, typeset};
 use std::io;
 use store::{Store, StoreFault};
 use survey::{Digest, State, SurveyId};

@@ -17,10 +17,10 @@ async fn description() -> Value {
 /// Every described path with its methods.
 fn routes(description: &Value) -> BTreeMap<String, BTreeSet<String>> {
     let methods = |item: &Value| {
-        let all = item.as_object().unwrap().keys();
+        let all = item.as_object().expect("a path item").keys();
         all.filter(|key| METHODS.contains(&key.as_str())).map(|key| key.to_ascii_uppercase()).collect()
     };
-    description["paths"].as_object().unwrap().iter().map(|(path, item)| (path.clone(), methods(item))).collect()
+    description["paths"].as_object().expect("paths").iter().map(|(path, item)| (path.clone(), methods(item))).collect()
 }
 
 #[tokio::test]
