@@ -1,6 +1,6 @@
 //! What a sudden sound has and has not in common with a hammer blow: the cues the probability rests on.
 
-use super::frames::{Frames, HOP, Levels};
+use super::frames::{Frames, Levels};
 use crate::spectrum::{Transform, fading, hann};
 use crate::{RATE_HZ, db};
 
@@ -69,7 +69,6 @@ pub struct Surroundings {
 #[derive(Clone, Debug)]
 pub struct CueMaker {
     short: Transform,
-    low: Transform,
 }
 
 /// Length of the short spectra, in samples: 21 ms.
@@ -78,7 +77,7 @@ const SHORT: usize = 1024;
 impl CueMaker {
     /// Plans the transforms.
     pub fn new() -> CueMaker {
-        CueMaker { short: Transform::new(SHORT), low: Transform::new(2048) }
+        CueMaker { short: Transform::new(SHORT) }
     }
 
     /// Returns the cues of a sudden rise at a frame whose refined onset is at a sample.
@@ -116,7 +115,7 @@ impl CueMaker {
         cues.push(peak - around.floor_db);
         cues.push(peak - around.session_db);
         self.shape(frames, onset, &mut cues);
-        voice(frames, onset, &mut self.low, &mut cues);
+        voice(frames, onset, &mut cues);
         self.colour(frames, onset, &mut cues);
         // How far the fall is from a straight line in decibels until it meets the level before.
         let before = level(-40, -3, broad).1;
@@ -143,7 +142,7 @@ impl CueMaker {
         let (at, most) =
             envelope[..first].iter().enumerate().fold((0, 1e-9), |b, (i, v)| if *v > b.1 { (i, *v) } else { b });
         let reach = |share: f64| envelope.iter().position(|v| *v >= share * most).unwrap_or(0) as f64;
-        cues.push((at as f64 * 0.0 + reach(0.9) - reach(0.1)) / ms);
+        cues.push((reach(0.9) - reach(0.1)) / ms);
         let width = |share: f64| envelope[at..].iter().take_while(|v| **v >= share * most).count() as f64 / ms;
         cues.push(width(0.316_227_8));
         cues.push(width(0.1));
@@ -235,7 +234,7 @@ fn straightness(levels: &[f64], before: f64) -> f64 {
 }
 
 /// How much of a voice's pitch is in the sound after and before.
-fn voice(frames: &Frames, onset: i64, _low: &mut Transform, cues: &mut Vec<f64>) {
+fn voice(frames: &Frames, onset: i64, cues: &mut Vec<f64>) {
     let ms = f64::from(RATE_HZ) / 1000.0;
     let after = frames.copy(onset + (12.0 * ms) as i64, (80.0 * ms) as usize, false);
     let before = frames.copy(onset - (86.0 * ms) as i64, (80.0 * ms) as usize, false);
@@ -287,4 +286,9 @@ fn pulses(x: &[f64]) -> f64 {
         flat[..n - k].iter().zip(&flat[k..]).map(|(a, b)| a * b).sum::<f64>() / energy * n as f64 / (n - k) as f64
     };
     (6..27).map(lag).fold(0.0, f64::max)
+}
+
+/// Returns the cue of that name.
+pub fn value(cues: &[f64], name: &str) -> f64 {
+    NAMES.iter().position(|n| *n == name).and_then(|i| cues.get(i)).copied().unwrap_or(0.0)
 }

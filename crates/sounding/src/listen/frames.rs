@@ -1,6 +1,7 @@
 //! Levels of the sound in three bands, one frame per 128 samples, and the samples of the last moments.
 
 use crate::{db, filter::Butterworth};
+use std::collections::VecDeque;
 
 /// Samples in one frame: 2.667 ms.
 pub const HOP: usize = 128;
@@ -32,6 +33,8 @@ pub struct Frames {
     banded: Vec<f32>,
     levels: Vec<Levels>,
     count: u64,
+    limited: u32,
+    clips: VecDeque<u64>,
 }
 
 impl Frames {
@@ -47,12 +50,15 @@ impl Frames {
             banded: vec![0.0; KEPT_SAMPLES],
             levels: vec![Levels { broad: db::SILENCE_DB, low: db::SILENCE_DB, high: db::SILENCE_DB }; KEPT_FRAMES],
             count: 0,
+            limited: 0,
+            clips: VecDeque::new(),
         }
     }
 
     /// Takes one sample; tells whether a frame is complete with it.
     #[inline]
     pub fn take(&mut self, sample: f32) -> bool {
+        self.watch_limit(sample);
         let x = self.rumble.pass(f64::from(sample));
         let broad = self.broad[0].pass(x);
         let broad = self.broad[1].pass(broad);
@@ -75,9 +81,25 @@ impl Frames {
         true
     }
 
-    /// Returns the number of samples taken.
-    pub fn samples_taken(&self) -> u64 {
-        self.count
+    /// Remembers where more than three samples in a row stood at full scale.
+    #[inline]
+    fn watch_limit(&mut self, sample: f32) {
+        if sample.abs() < 0.9995 {
+            self.limited = 0;
+            return;
+        }
+        self.limited += 1;
+        if self.limited == 4 {
+            if self.clips.len() == 64 {
+                self.clips.pop_front();
+            }
+            self.clips.push_back(self.count);
+        }
+    }
+
+    /// Tells whether the recorder's limit was met in `length` samples from a position.
+    pub fn clipped(&self, from: i64, length: i64) -> bool {
+        self.clips.iter().any(|c| (from..from + length).contains(&(*c as i64)))
     }
 
     /// Returns the number of frames completed.

@@ -8,16 +8,18 @@ mod score;
 pub use cues::NAMES as CUE_NAMES;
 pub use frames::HOP;
 
-use crate::{Blow, db};
-use crate::{RATE_HZ, describe::Describer};
+use crate::{
+    Blow, RATE_HZ, db,
+    describe::{Describer, LEAD, TAIL},
+};
 use cues::{AFTER, CueMaker, Surroundings};
 use frames::Frames;
 use quantile::Quantile;
 use score::Score;
 use std::collections::VecDeque;
 
-/// Frames within which a candidate may not follow another: 80 ms.
-const APART: i64 = 30;
+/// Frames within which a candidate may not follow another: 21 ms.
+const APART: i64 = 8;
 
 /// Probability from which a sudden sound counts as a blow.
 pub const LIKELY: f64 = 0.5;
@@ -161,7 +163,7 @@ impl Listener {
         let now = self.frames.complete() as i64 - 1;
         let levels = self.frames.at(now);
         let (floor_db, session_db) = (self.floor.at(0.5), self.session.at(0.95));
-        if now - self.last_rise >= APART.min(8) && self.is_rise(now, floor_db) {
+        if now - self.last_rise >= APART && self.is_rise(now, floor_db) {
             self.last_rise = now;
             self.rises.push_back(Rise { frame: now, around: Surroundings { floor_db, session_db } });
         }
@@ -224,6 +226,34 @@ impl Listener {
         }
         self.last_blow = Some((candidate.onset, candidate.level_db));
         self.heard.blows += 1;
-        Some(self.describer.blow(&self.frames, &candidate))
+        Some(self.describe(&candidate))
+    }
+
+    fn describe(&mut self, candidate: &Candidate) -> Blow {
+        let samples = self.frames.copy(candidate.onset - LEAD as i64, LEAD + TAIL, false);
+        let clipped = self.frames.clipped(candidate.onset - 96, 30 * 48);
+        let description = self.describer.describe(&samples, clipped);
+        let cue = |name: &str| cues::value(&candidate.cues, name);
+        // Within 8 dB of the loudest before, or a voice's pulses after: something lies under the blow.
+        let overlapped = cue("over_before_db") < 8.0 || (cue("pitch_after") > 0.75 && cue("fall_115ms_db") < 15.0);
+        let double = self.doubled(candidate);
+        Blow {
+            time_s: candidate.onset.max(0) as f64 / f64::from(RATE_HZ),
+            probability: candidate.probability,
+            description,
+            overlapped,
+            double,
+        }
+    }
+
+    /// Tells whether the level rises by 8 dB to within 12 dB of the peak again, 16 to 135 ms after the onset.
+    fn doubled(&self, candidate: &Candidate) -> bool {
+        let first = candidate.onset.max(0) / HOP as i64;
+        let level = |i: i64| self.frames.at(i).broad;
+        let peak = candidate.level_db;
+        (first + 6..first + 49).any(|i| {
+            let before = (i - 4..i).map(level).fold(f64::MIN, f64::max);
+            level(i) > before + 8.0 && level(i) > peak - 12.0
+        })
     }
 }
