@@ -9,7 +9,7 @@ pub(crate) fn lines(outline: &[(f64, f64)], hatch: Hatch) -> Vec<[(f64, f64); 2]
         Hatch::Sparse => 2.4,
         Hatch::Close => 0.9,
         Hatch::Solid => 0.2,
-        Hatch::Dots => 2.0,
+        Hatch::Dots => 1.5,
         Hatch::Bare | Hatch::Paper | Hatch::Wash => return Vec::new(),
     };
     // Turned by 45°, hatch lines are level: along = (x - y)/√2, across = (x + y)/√2.

@@ -55,7 +55,7 @@ const PATTERNS: &str = "\
 <pattern id=\"hatch-close\" width=\"0.9\" height=\"0.9\" patternUnits=\"userSpaceOnUse\" patternTransform=\"rotate(45)\"><path d=\"M0 0V0.9\" class=\"ink-main\" stroke=\"#1a1a1a\" stroke-width=\"0.35\"/></pattern>";
 
 const DOTS: &str = "\
-<pattern id=\"hatch-dots\" width=\"2\" height=\"2\" patternUnits=\"userSpaceOnUse\" patternTransform=\"rotate(45)\"><circle cx=\"1\" cy=\"1\" r=\"0.2\" class=\"fill-main\" fill=\"#1a1a1a\"/></pattern>";
+<pattern id=\"hatch-dots\" width=\"1.5\" height=\"1.5\" patternUnits=\"userSpaceOnUse\" patternTransform=\"rotate(45)\"><circle cx=\"0.75\" cy=\"0.75\" r=\"0.16\" class=\"fill-main\" fill=\"#1a1a1a\"/></pattern>";
 
 fn is_dotted(shape: &Shape) -> bool {
     match shape {

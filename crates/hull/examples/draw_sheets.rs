@@ -137,7 +137,11 @@ fn main() -> std::io::Result<()> {
                 (1 + (i * 5) % 11, 4.0 + f64::from((i * 7) % 29) * if i % 3 == 0 { 0.7 } else { 1.0 });
             let soft = (-((frame - 22.0) / 3.0).powi(2) - ((f64::from(strake) - 4.0) / 2.0).powi(2)).exp();
             let value = (24.0 - 0.6 * f64::from(strake) + 9.0 * soft).round();
-            sheets::Reading { place: Patch::spot(Side::Port, strake as usize, Along::Frame(frame)), value }
+            sheets::Reading {
+                place: Patch::spot(Side::Port, strake as usize, Along::Frame(frame)),
+                value,
+                entry: String::new(),
+            }
         })
         .collect();
     let quantity = sheets::Quantity {

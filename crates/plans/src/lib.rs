@@ -3,53 +3,203 @@
 //! For: the report, the command line and the app, which all show the same plans. Not for: drawing (rooms `hull` and
 //! `drawing`), or concluding: hatching follows the surveyor's findings, marks follow the observations.
 //!
-//! Read first: [`shell`], [`all`].
+//! Every region and mark carries what a page needs when it is pointed at, as attributes of its group in the SVG:
+//! `data-entry` (the entry it rests on), `data-state`, `data-side`, `data-strake` and `data-to-strake`, `data-frame` and
+//! `data-to-frame`, `data-member`, `data-beam`. A point of a shell's paper is found again by [`place_at`].
+//!
+//! Read first: [`sheets`], [`Plan`], [`place_at`].
 //!
 //! ```
 //! use survey::{State, SurveyId};
 //! // Nothing is known of her yet, so there is nothing to draw.
-//! assert!(plans::all(&State::new(SurveyId::from_bits(1))).is_empty());
+//! assert!(plans::sheets(&State::new(SurveyId::from_bits(1))).is_empty());
 //! ```
 
-mod layout;
+mod boat;
+mod looks;
 mod marks;
+mod name;
+mod notes;
 mod place;
+mod quantities;
 
-pub use layout::layout;
-pub use marks::{conditions, marks};
+pub use name::SheetName;
 pub use place::hull_place;
 
+use boat::Boat;
 use drawing::Sheet;
-use hull::Side;
-use hull::sheets::{self, Page};
+use hull::sheets::{self, Condition, Mark, Page, ShellLay};
+use hull::{Basis, Layout, Side};
+use notes::Notes;
+use place::Part;
 use survey::State;
 
 /// A plan with the words below it.
 #[derive(Clone, Debug)]
 pub struct Plan {
+    /// Its name, the same for every survey.
+    pub name: SheetName,
     /// Caption.
     pub caption: String,
     /// Drawing.
     pub sheet: Sheet,
+    /// Where the shell lies on it, when it shows the shell laid flat.
+    on_shell: Option<(ShellLay, Layout)>,
 }
 
-/// Returns the shell of one side with what was found on it; none while her length, strakes and frames are not known.
-pub fn shell(state: &State, side: Side, page: Page) -> Option<Plan> {
-    let layout = layout(state)?;
-    let sheet = sheets::shell_on(page, &layout, side, &conditions(state), &marks(state));
-    let side = side.word();
-    let schematic = if layout.basis == hull::Basis::Schematic {
-        " Drawn from her length and the count of strakes and frames alone: a diagram for finding places, not her shape."
-    } else {
-        ""
+/// Returns the layout of her shell from what the record says of her: from a table of offsets, else fitted to what was
+/// measured, else from her length and the count of her strakes and frames. None while her length or the count of her
+/// strakes is missing, or cannot be drawn.
+pub fn layout(state: &State) -> Option<Layout> {
+    Boat::of(state)?.layout
+}
+
+/// Returns what the record says of every place on the sheets, as it is drawn.
+pub fn conditions(state: &State) -> Vec<Condition> {
+    Boat::of(state).map(|boat| looks::conditions(state, &boat)).unwrap_or_default()
+}
+
+/// Returns a mark for every observation that a sheet can show, and for every photograph of one.
+pub fn marks(state: &State) -> Vec<Mark> {
+    Boat::of(state).map(|boat| marks::marks(state, &boat)).unwrap_or_default()
+}
+
+/// Returns every sheet for which enough is known, at the width of a report's column: see [`sheets_on`].
+pub fn sheets(state: &State) -> Vec<(SheetName, Plan)> {
+    sheets_on(state, Page::REPORT)
+}
+
+/// Returns every sheet for which enough is known, in the order of the report: port shell, starboard shell, both about
+/// the keel line, transom when she has one, backbone, framing, deck, and the quantities measured on the shell. What is
+/// not known of her shape is drawn as a diagram that says so. Findings that have no place on their sheet are named in
+/// its notes.
+pub fn sheets_on(state: &State, page: Page) -> Vec<(SheetName, Plan)> {
+    let Some(boat) = Boat::of(state) else { return Vec::new() };
+    let conditions = looks::conditions(state, &boat);
+    let marks = marks::marks(state, &boat);
+    let notes = Notes::of(state, &boat);
+    let mut offered = vec![Part::Backbone, Part::Deck];
+    offered.extend(boat.layout.as_ref().map(|_| Part::Shell));
+    offered.extend((!boat.frames.is_empty()).then_some(Part::Framing));
+    offered.extend(boat.has_transom.then_some(Part::Transom));
+    // What no sheet shows is said on the first one, once.
+    let mut lost = notes.on_no_sheet(&offered);
+    let mut plans = Vec::new();
+    if let Some(layout) = &boat.layout {
+        // Frames lie behind the planking; they have a plan of their own, and would only hide what is said of the planks.
+        let behind = |place: &hull::Place| matches!(place, hull::Place::Frame { .. });
+        let conditions: Vec<Condition> = conditions.iter().filter(|c| !behind(&c.place)).cloned().collect();
+        let marks: Vec<Mark> = marks.iter().filter(|m| !behind(&m.place)).cloned().collect();
+        for name in [SheetName::ShellPort, SheetName::ShellStarboard, SheetName::ShellBoth] {
+            let sides = name.shell_sides();
+            let mut said = notes.for_sheet(Part::Shell, sides);
+            said.extend(lost.take());
+            let drawn = sheets::shell_drawn(page.noting(said), layout, sides, &conditions, &marks);
+            let caption = shell_caption(layout, sides, &boat);
+            plans.push(Plan { name, caption, sheet: drawn.sheet, on_shell: Some((drawn.lay, layout.clone())) });
+        }
+    }
+    let mut add = |name, part, caption: &str, draw: &dyn Fn(sheets::Paper) -> Sheet| {
+        let mut said = notes.for_sheet(part, &[]);
+        said.extend(lost.take());
+        let sheet = draw(page.noting(said));
+        plans.push(Plan { name, caption: captioned(caption, boat.outline.basis), sheet, on_shell: None });
     };
-    let caption = format!(
-        "Shell, {side} side, laid flat. Hatching follows the findings, which are numbered. A bare place is one of which no finding speaks; it may not have been looked at.{schematic}"
-    );
-    Some(Plan { caption, sheet })
+    if boat.has_transom {
+        add(SheetName::Transom, Part::Transom, "Transom, from abaft.", &|paper| {
+            sheets::transom(paper, &boat.outline, &conditions, &marks)
+        });
+    }
+    add(SheetName::Backbone, Part::Backbone, "Backbone, in profile.", &|paper| {
+        sheets::backbone(paper, &boat.outline, &boat.backbone, &conditions, &marks)
+    });
+    if !boat.frames.is_empty() {
+        add(SheetName::Framing, Part::Framing, "Framing, from above.", &|paper| {
+            sheets::framing(paper, &boat.outline, &boat.frames, &conditions, &marks)
+        });
+    }
+    add(SheetName::Deck, Part::Deck, "Deck, from above.", &|paper| {
+        sheets::deck(paper, &boat.outline, boat.beams.unwrap_or(0), &boat.frames, &[], &conditions, &marks)
+    });
+    plans.extend(quantities::plans(state, &boat, page));
+    plans.into_iter().map(|plan| (plan.name.clone(), plan)).collect()
 }
 
-/// Returns every plan for which enough is known, in the order of the report.
+/// Returns where on the boat a point of a plan lies, in millimetres from the upper left corner of its paper: side, strake
+/// and nearest frame, and the distance from the stem when the shape is hers and not a diagram. None off the shell, and on
+/// plans that do not show the shell laid flat.
+pub fn place_at(plan: &Plan, x_mm: f64, y_mm: f64) -> Option<survey::Place> {
+    let (lay, layout) = plan.on_shell.as_ref()?;
+    let spot = lay.locate(layout, x_mm, y_mm)?;
+    let x = spot.from_stem_m;
+    let nearest = layout
+        .frames
+        .iter()
+        .zip(1u32..)
+        .min_by(|(a, _), (b, _)| (a.from_stem_m - x).abs().total_cmp(&(b.from_stem_m - x).abs()));
+    Some(survey::Place {
+        side: Some(match spot.side {
+            Side::Port => survey::Side::Port,
+            Side::Starboard => survey::Side::Starboard,
+        }),
+        strake: u32::try_from(spot.strake).ok(),
+        frame_from: nearest.map(|(_, number)| number),
+        from_stem_mm: (layout.basis != Basis::Schematic).then(|| (x * 1000.0).round()),
+        ..survey::Place::default()
+    })
+}
+
+/// Returns where on a plan's paper, in millimetres from its upper left corner, a place on the planking is drawn; none on
+/// plans that do not show it. The inverse of [`place_at`].
+pub fn point_of(plan: &Plan, place: &hull::Place) -> Option<(f64, f64)> {
+    let (lay, layout) = plan.on_shell.as_ref()?;
+    lay.point(layout, place)
+}
+
+/// Returns the shell of one side with what was found on it; none while her length and strakes are not known.
+pub fn shell(state: &State, side: Side, page: Page) -> Option<Plan> {
+    let name = match side {
+        Side::Port => SheetName::ShellPort,
+        Side::Starboard => SheetName::ShellStarboard,
+    };
+    sheets_on(state, page).into_iter().find(|(n, _)| *n == name).map(|(_, plan)| plan)
+}
+
+/// Returns the plans that the report prints, in its order: both sides of the shell, and of the other sheets those on
+/// which something was found, seen to be out of sight, or measured.
 pub fn all(state: &State) -> Vec<Plan> {
-    [Side::Port, Side::Starboard].into_iter().filter_map(|side| shell(state, side, Page::REPORT)).collect()
+    let mut plans = sheets(state);
+    plans.retain(|(name, plan)| match name {
+        SheetName::ShellPort | SheetName::ShellStarboard | SheetName::Field { .. } => true,
+        SheetName::ShellBoth => false,
+        _ => !plan.sheet.description.contains(" 0 conditions and 0 marks."),
+    });
+    plans.into_iter().map(|(_, plan)| plan).collect()
+}
+
+fn shell_caption(layout: &Layout, sides: &[Side], boat: &Boat) -> String {
+    let side = match sides {
+        [side] => format!("{side} side"),
+        _ => "both sides".to_owned(),
+    };
+    let mut caption = captioned(&format!("Shell, {side}, laid flat."), layout.basis);
+    for said in &boat.said {
+        caption.push(' ');
+        caption.push_str(said);
+    }
+    caption
+}
+
+fn captioned(what: &str, basis: Basis) -> String {
+    let shape = match basis {
+        Basis::Schematic => {
+            " Drawn from her length and the count of her members alone: a diagram for finding places, not her shape."
+        }
+        Basis::Measured => " Her shape is fitted to a few measurements.",
+        Basis::Offsets => "",
+    };
+    format!(
+        "{what} Hatching follows the findings, which are numbered; where it is bare nothing was found against her; dots show \
+         where nothing is recorded yet.{shape}"
+    )
 }

@@ -1,60 +1,41 @@
-//! Conditions from findings, marks from observations.
+//! Marks from observations.
 
-use crate::{hull_place, layout};
-use drawing::Hatch;
-use hull::sheets::{Condition, Mark, MarkKind};
-use survey::payload::Condition as Found;
-use survey::{Method, State, finding_numbers};
+use crate::boat::Boat;
+use crate::place::places_of;
+use hull::sheets::{Mark, MarkKind};
+use survey::payload::Observation;
+use survey::{Reading, SoundAnswer, State};
 
-/// Returns what the findings say of the shell: hatching by condition, and the finding's number beside it, which is the
-/// one it has in the report.
-pub fn conditions(state: &State) -> Vec<Condition> {
-    let Some(layout) = layout(state) else { return Vec::new() };
+/// Returns a mark for every observation that a sheet can show, and for every photograph of one.
+pub(crate) fn marks(state: &State, boat: &Boat) -> Vec<Mark> {
     let mut all = Vec::new();
-    for unseen in state.not_seen() {
-        if let Some(place) = hull_place(&layout, &unseen.payload.member, &unseen.payload.place) {
-            all.push(Condition::not_seen(place).word("not seen"));
+    for observation in state.observations() {
+        let Some(kind) = kind(observation.payload) else { continue };
+        let places = places_of(boat, &observation.payload.member, &observation.payload.place);
+        // A stretch of frames is marked once, in its middle.
+        let Some(place) = places.get(places.len() / 2) else { continue };
+        let pictures = state.attachments_of(observation.id()).filter(|a| a.payload.media_type.starts_with("image/"));
+        for picture in pictures {
+            all.push(Mark::new(place.clone(), MarkKind::Photograph, "").of(picture.id().to_string()));
         }
-    }
-    let numbers = finding_numbers(state);
-    for view in state.findings() {
-        let finding = view.payload;
-        let number = numbers.get(&view.id()).map(u32::to_string).unwrap_or_default();
-        let hatch = match finding.condition {
-            Found::Sound => continue,
-            Found::Watch => Hatch::Sparse,
-            Found::WorkNeeded => Hatch::Close,
-            Found::Failed => Hatch::Solid,
-        };
-        for place in &finding.places {
-            if let Some(place) = hull_place(&layout, &finding.member, place) {
-                all.push(Condition::seen(place, hatch).word(number.clone()));
-            }
-        }
+        all.push(Mark::new(place.clone(), kind, "").of(observation.id().to_string()));
     }
     all
 }
 
-/// Returns a mark for every observation on the shell, and for every photograph of one.
-pub fn marks(state: &State) -> Vec<Mark> {
-    let Some(layout) = layout(state) else { return Vec::new() };
-    let mut all = Vec::new();
-    for observation in state.observations() {
-        let Some(place) = hull_place(&layout, &observation.payload.member, &observation.payload.place) else {
-            continue;
-        };
-        let kind = match observation.payload.reading.method() {
-            Method::Sound => MarkKind::Blow,
-            Method::Moisture => MarkKind::Moisture,
-            Method::Draw => MarkKind::Draw,
-            // What somebody says was not found at a place.
-            Method::Ask => continue,
-            _ => MarkKind::Observation,
-        };
-        if state.attachments_of(observation.id()).any(|a| a.payload.media_type.starts_with("image/")) {
-            all.push(Mark::new(place.clone(), MarkKind::Photograph, ""));
-        }
-        all.push(Mark::new(place, kind, ""));
-    }
-    all
+/// Returns how an observation is marked; none for what somebody says, which was not found at a place.
+fn kind(observation: &Observation) -> Option<MarkKind> {
+    let against = observation.reading.is_adverse();
+    Some(match &observation.reading {
+        Reading::Sound { answer: SoundAnswer::Rings, .. } => MarkKind::BlowRings,
+        Reading::Sound { answer: SoundAnswer::DullOrHollow, .. } => MarkKind::BlowDull,
+        Reading::Sound { answer: SoundAnswer::Chatters, .. } => MarkKind::BlowChatters,
+        Reading::Sound { answer: SoundAnswer::CannotBeTold, .. } => MarkKind::Blow,
+        Reading::Moisture { .. } => MarkKind::Moisture,
+        Reading::Draw { .. } if against => MarkKind::DrawAgainst,
+        Reading::Draw { .. } => MarkKind::Draw,
+        Reading::Ask { .. } => return None,
+        _ if against => MarkKind::ObservationAgainst,
+        _ => MarkKind::Observation,
+    })
 }

@@ -1,9 +1,10 @@
 //! The backbone in profile.
 
 use super::{
-    Condition, Mark, Outline, Page,
+    Condition, Mark, Outline,
     fitted::{Fitted, inner},
     labels::Labels,
+    page::{self, Paper},
     parts::{self, Part},
 };
 use crate::{Basis, Place};
@@ -30,7 +31,15 @@ impl Default for BackboneParts {
 /// rudder, ballast and bolts. Conditions and marks are placed by [`Place::Member`] with the names `stem`, `apron`,
 /// `stem-knee`, `forefoot`, `keel`, `hog`, `deadwood-aft`, `sternpost`, `horn-timber`, `transom`, `rudder-blade`,
 /// `ballast-keel`, and `keel-bolt-1`, `keel-bolt-2` … from forward; [`Place::Floor`] is not drawn here.
-pub fn backbone(page: Page, outline: &Outline, has: &BackboneParts, conditions: &[Condition], marks: &[Mark]) -> Sheet {
+pub fn backbone(
+    paper: impl Into<Paper>,
+    outline: &Outline,
+    has: &BackboneParts,
+    conditions: &[Condition],
+    marks: &[Mark],
+) -> Sheet {
+    let paper = paper.into();
+    let page = paper.page;
     let parts = parts_of(outline, has);
     let find = |place: &Place| match place {
         Place::Member { name } => parts.iter().find(|p| p.name == *name).map(|p| p.outline.clone()),
@@ -40,7 +49,7 @@ pub fn backbone(page: Page, outline: &Outline, has: &BackboneParts, conditions: 
     let conditions: Vec<Condition> = conditions.iter().filter(|c| here(&c.place)).cloned().collect();
     let marks: Vec<Mark> = marks.iter().filter(|m| here(&m.place)).cloned().collect();
     let note = parts::note(outline.basis, "Timbers, ballast and bolts are");
-    let (mut sheet, field) = parts::begin(page, "Backbone, in profile", note, &conditions, &marks);
+    let (mut sheet, field) = page::begin(&paper, "Backbone, in profile", &note, &conditions, &marks);
     let lowest = parts.iter().flat_map(|p| &p.outline).map(|p| p.1).fold(0.0, f64::min) - 0.03 * outline.length_m;
     let highest = outline.sheer.iter().map(|p| p.1).fold(0.0, f64::max);
     let aft = parts.iter().flat_map(|p| &p.outline).map(|p| p.0).fold(outline.length_m, f64::max);
@@ -63,7 +72,7 @@ pub fn backbone(page: Page, outline: &Outline, has: &BackboneParts, conditions: 
     let foot = (field.right - 1.0, field.bottom - page.letter_mm * 0.3);
     fit.mark_scale(&mut sheet, page, foot, outline.basis == Basis::Schematic);
     let words = "The timbers of the centre line seen from the port side, the bow to the left; the rabbet is dashed.";
-    sheet.description = parts::described(words, conditions.len(), marks.len(), missed);
+    sheet.description = parts::described(words, &conditions, marks.len(), missed);
     sheet
 }
 

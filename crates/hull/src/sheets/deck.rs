@@ -1,10 +1,11 @@
 //! The deck plan.
 
 use super::{
-    Condition, Mark, Outline, Page,
+    Condition, Mark, Outline,
     fitted::{Fitted, inner},
     framing::{deck_line, sides},
     labels::Labels,
+    page::{self, Paper},
     parts::{self, Part},
 };
 use crate::{Along, Basis, Frame, Place, Side};
@@ -17,7 +18,7 @@ pub type Opening = (String, f64, f64, f64);
 /// and openings. Places: [`Place::Deck`], [`Place::Beam`] (counted from forward), and [`Place::Member`] with
 /// `covering-board-port`, `covering-board-starboard`, `king-plank` and the openings' names.
 pub fn deck(
-    page: Page,
+    paper: impl Into<Paper>,
     outline: &Outline,
     beams: usize,
     frames: &[Frame],
@@ -25,6 +26,8 @@ pub fn deck(
     conditions: &[Condition],
     marks: &[Mark],
 ) -> Sheet {
+    let paper = paper.into();
+    let page = paper.page;
     let l = outline.length_m;
     let sign = |side: Side| if side == Side::Port { 1.0 } else { -1.0 };
     let along = |a: Along| -> Option<f64> {
@@ -54,7 +57,7 @@ pub fn deck(
     };
     let mut list = Vec::new();
     for i in 1..=beams {
-        list.extend(beam(i).map(|o| Part::new(&format!("beam-{i}"), "", o).behind()));
+        list.extend(beam(i).map(|o| Part::new(&format!("beam-{i}"), "", o).behind().at(Place::Beam { beam: i })));
     }
     for side in [Side::Port, Side::Starboard] {
         list.push(Part::new(&format!("covering-board-{side}"), "", patch(side, 0.0, l, 0.90, 1.0)));
@@ -81,7 +84,7 @@ pub fn deck(
     let conditions: Vec<Condition> = conditions.iter().filter(|c| here(&c.place)).cloned().collect();
     let marks: Vec<Mark> = marks.iter().filter(|m| here(&m.place)).cloned().collect();
     let note = parts::note(outline.basis, &format!("{beams} beams (dashed), covering boards and king plank are"));
-    let (mut sheet, field) = parts::begin(page, "Deck, from above", note, &conditions, &marks);
+    let (mut sheet, field) = page::begin(&paper, "Deck, from above", &note, &conditions, &marks);
     let wide = outline.deck_edge.iter().map(|p| p.1).fold(0.0, f64::max);
     let fit = Fitted::new(&inner(page, &field), [0.0, -1.08 * wide, l, 1.08 * wide]);
     let mut labels = Labels::within(field.left, field.top, field.right, field.bottom);
@@ -100,6 +103,6 @@ pub fn deck(
     let foot = (field.right - 1.0, field.bottom - page.letter_mm * 0.3);
     fit.mark_scale(&mut sheet, page, foot, outline.basis == Basis::Schematic);
     let words = format!("The deck seen from above, the bow to the left, port above, with {beams} beams below it.");
-    sheet.description = parts::described(&words, conditions.len(), marks.len(), missed);
+    sheet.description = parts::described(&words, &conditions, marks.len(), missed);
     sheet
 }

@@ -1,22 +1,24 @@
 //! A measured quantity over the shell as contours, blank where nothing was measured near.
 
 use super::{
-    Page,
+    annotate,
     fitted::Fitted,
     labels::Labels,
-    page::{self, Field as Room},
+    page::{self, Field as Room, Paper},
 };
-use crate::{Basis, HullError, Layout, Patch, Side, spline::invert};
+use crate::{Basis, HullError, Layout, Patch, Place, Side, spline::invert};
 use drawing::{Ink, Pen, Shape, Sheet};
 use std::collections::BTreeMap;
 
 /// One reading on the planking.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Reading {
     /// Where; for a stretch its middle.
     pub place: Patch,
     /// The value.
     pub value: f64,
+    /// The name of the entry it is from, for a page that is pointed at; or empty.
+    pub entry: String,
 }
 
 /// What is measured, and how far a reading speaks for its surroundings.
@@ -128,12 +130,14 @@ const FAINT: f64 = 0.25;
 /// # Errors
 /// Refuses readings that [`FieldEstimate::new`] refuses and places that the boat does not have.
 pub fn field(
-    page: Page,
+    paper: impl Into<Paper>,
     layout: &Layout,
     side: Side,
     quantity: &Quantity,
     readings: &[Reading],
 ) -> Result<Sheet, HullError> {
+    let paper = paper.into();
+    let page = paper.page;
     let here: Vec<&Reading> = readings.iter().filter(|r| r.place.side == side).collect();
     let at = here.iter().map(|r| layout.middle(&r.place)).collect::<Result<Vec<_>, _>>()?;
     let values: Vec<f64> = here.iter().map(|r| r.value).collect();
@@ -153,7 +157,7 @@ pub fn field(
         trimmed(estimate.spread * BLANK.sqrt()),
         if layout.basis == Basis::Schematic { " Schematic: distances are invented." } else { "" }
     );
-    let (mut sheet, room) = page::begin(page, &title, &[note], "", &[], &[]);
+    let (mut sheet, room) = page::begin(&paper, &title, &note, &[], &[]);
     let letter = page.letter_mm;
     let inner = Room {
         left: room.left + letter * 2.0,
@@ -181,10 +185,10 @@ pub fn field(
     }
     let mut labels = Labels::within(room.left, room.top, room.right, room.bottom);
     let mut dots = Vec::new();
-    for (p, value) in at.iter().zip(&values) {
+    for (p, reading) in at.iter().zip(&here) {
         let q = put(*p);
         labels.take(q.0 - 0.7, q.1 - 0.7, q.0 + 0.7, q.1 + 0.7);
-        dots.push((q, trimmed(*value)));
+        dots.push((q, *reading));
     }
     let mut lettering = Vec::new();
     let mut contours = Vec::new();
@@ -200,8 +204,11 @@ pub fn field(
         }
     }
     sheet.add(Shape::group("contours", format!("Contours at {} levels", levels.len()), contours));
-    for (q, word) in dots {
-        sheet.add(Shape::circle(q, 0.45).pen(Pen::THIN.ink(Ink::Accent)).hatch(drawing::Hatch::Paper));
+    for (q, reading) in dots {
+        let dot = Shape::circle(q, 0.45).pen(Pen::THIN.ink(Ink::Accent)).hatch(drawing::Hatch::Paper);
+        let word = trimmed(reading.value);
+        let dot = Shape::group("mark", format!("{}: {word}{unit}", quantity.name), vec![dot]);
+        sheet.add(annotate::told(dot, &reading.entry, &Place::Shell(reading.place)));
         lettering.extend(labels.beside(q, 0.9, page.small_mm() * 0.85, &word, Ink::Accent));
     }
     sheet.add(Shape::group("words", "", lettering));

@@ -4,6 +4,7 @@ use super::{
     Condition, Mark, Outline, Page,
     fitted::{Fitted, inner},
     labels::{Labels, width_mm},
+    page::{self, Paper},
     parts::{self, Part},
 };
 use crate::{Basis, Frame, Place, Side};
@@ -12,7 +13,15 @@ use drawing::{Anchor, Pen, Shape, Sheet};
 /// Returns the framing seen from above, the bow to the left and port above: frames on both sides, a floor at each,
 /// keel line, bilge stringers and shelves. Places: [`Place::Frame`], [`Place::Floor`], and [`Place::Member`] with
 /// `bilge-stringer-port`, `bilge-stringer-starboard`, `shelf-port`, `shelf-starboard`, `keelson`.
-pub fn framing(page: Page, outline: &Outline, frames: &[Frame], conditions: &[Condition], marks: &[Mark]) -> Sheet {
+pub fn framing(
+    paper: impl Into<Paper>,
+    outline: &Outline,
+    frames: &[Frame],
+    conditions: &[Condition],
+    marks: &[Mark],
+) -> Sheet {
+    let paper = paper.into();
+    let page = paper.page;
     let l = outline.length_m;
     let spacing = if frames.len() > 1 {
         (frames[frames.len() - 1].from_stem_m - frames[0].from_stem_m) / (frames.len() - 1) as f64
@@ -46,9 +55,12 @@ pub fn framing(page: Page, outline: &Outline, frames: &[Frame], conditions: &[Co
     )];
     for i in 1..=frames.len() {
         for side in [Side::Port, Side::Starboard] {
-            list.extend(frame(i, side).map(|o| Part::new(&format!("frame-{side}-{i}"), "", o)));
+            list.extend(
+                frame(i, side)
+                    .map(|o| Part::new(&format!("frame-{side}-{i}"), "", o).at(Place::Frame { side, frame: i })),
+            );
         }
-        list.extend(floor(i).map(|o| Part::new(&format!("floor-{i}"), "", o).behind()));
+        list.extend(floor(i).map(|o| Part::new(&format!("floor-{i}"), "", o).behind().at(Place::Floor { frame: i })));
     }
     for side in [Side::Port, Side::Starboard] {
         list.push(Part::new(&format!("shelf-{side}"), "", run(0.97, 0.008 * l, side)));
@@ -67,7 +79,7 @@ pub fn framing(page: Page, outline: &Outline, frames: &[Frame], conditions: &[Co
     let conditions: Vec<Condition> = conditions.iter().filter(|c| here(&c.place)).cloned().collect();
     let marks: Vec<Mark> = marks.iter().filter(|m| here(&m.place)).cloned().collect();
     let note = parts::note(outline.basis, &format!("{} frames, floors, stringers and shelves are", frames.len()));
-    let (mut sheet, field) = parts::begin(page, "Framing, from above", note, &conditions, &marks);
+    let (mut sheet, field) = page::begin(&paper, "Framing, from above", &note, &conditions, &marks);
     let beam = outline.deck_edge.iter().map(|p| p.1).fold(0.0, f64::max);
     let fit = Fitted::new(&inner(page, &field), [0.0, -1.08 * beam, l, 1.08 * beam]);
     let mut labels = Labels::within(field.left, field.top, field.right, field.bottom);
@@ -79,7 +91,7 @@ pub fn framing(page: Page, outline: &Outline, frames: &[Frame], conditions: &[Co
     fit.mark_scale(&mut sheet, page, foot, outline.basis == Basis::Schematic);
     let words =
         format!("{} frames a side with floors, seen from above, the bow to the left, port above.", frames.len());
-    sheet.description = parts::described(&words, conditions.len(), marks.len(), missed);
+    sheet.description = parts::described(&words, &conditions, marks.len(), missed);
     sheet
 }
 

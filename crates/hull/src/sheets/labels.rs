@@ -35,7 +35,7 @@ impl Labels {
         }
         let (w, h) = (width_mm(words, size_mm), size_mm * 1.05);
         let mut found = None;
-        'search: for ring in 0..6 {
+        'search: for ring in 0..14 {
             let gap = clear_mm + f64::from(ring) * 2.4;
             let spots = [
                 (at.0 + gap, at.1 - h / 2.0),

@@ -22,6 +22,6 @@ pub use deck::{Opening, deck};
 pub use field::{Estimate, FieldEstimate, Quantity, Reading, field};
 pub use framing::framing;
 pub use outline::Outline;
-pub use page::Page;
-pub use shell::{shell, shell_on, shell_pair};
+pub use page::{Page, Paper};
+pub use shell::{OnShell, ShellLay, ShellSheet, shell, shell_drawn, shell_on, shell_pair};
 pub use transom::transom;

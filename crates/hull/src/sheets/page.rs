@@ -30,12 +30,33 @@ impl Page {
         self
     }
 
+    /// Returns the paper with notes to be written below the sheet's title.
+    pub fn noting(self, notes: Vec<String>) -> Paper {
+        Paper { page: self, notes }
+    }
+
     pub(crate) fn small_mm(&self) -> f64 {
         self.letter_mm * 0.86
     }
 
     pub(crate) fn is_whole_sheet(&self) -> bool {
         self.margin_mm >= 8.0
+    }
+}
+
+/// Paper with notes: what the sheet should say in words because it cannot be drawn. The paper grows downwards by what
+/// the notes take, so that the drawing keeps its size.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Paper {
+    /// The paper.
+    pub page: Page,
+    /// The notes, one paragraph each.
+    pub notes: Vec<String>,
+}
+
+impl From<Page> for Paper {
+    fn from(page: Page) -> Paper {
+        page.noting(Vec::new())
     }
 }
 
@@ -60,14 +81,18 @@ impl Field {
 
 /// Begins a sheet: border, title, notes below the title, key at the foot. Returns it with the field left free.
 pub(crate) fn begin(
-    page: Page,
+    paper: &Paper,
     title: &str,
-    notes: &[String],
-    description: &str,
+    note: &str,
     conditions: &[Condition],
     marks: &[Mark],
 ) -> (Sheet, Field) {
-    let mut sheet = Sheet::new(page.width_mm, page.height_mm, title, description);
+    let wide = paper.page.width_mm - 2.0 * paper.page.margin_mm;
+    let small = paper.page.small_mm();
+    let own = folded(note, wide, small);
+    let more: Vec<String> = paper.notes.iter().flat_map(|note| folded(note, wide, small)).collect();
+    let page = paper.page.high(paper.page.height_mm + small * 1.4 * more.len() as f64);
+    let mut sheet = Sheet::new(page.width_mm, page.height_mm, title, "");
     let m = page.margin_mm;
     sheet.add(Shape::rectangle(0.0, 0.0, page.width_mm, page.height_mm).pen(Pen::NONE).hatch(Hatch::Paper));
     if page.is_whole_sheet() {
@@ -77,12 +102,10 @@ pub(crate) fn begin(
     let big = page.letter_mm * 1.35;
     let mut y = m + big;
     sheet.add(Shape::text((m, y), big, title));
-    let wide = page.width_mm - 2.0 * m;
-    for note in notes {
-        for line in folded(note, wide, page.small_mm()) {
-            y += page.small_mm() * 1.4;
-            sheet.add(Shape::text((m, y), page.small_mm(), line).inked(Ink::Faint));
-        }
+    let lines = own.into_iter().map(|line| (line, Ink::Faint)).chain(more.into_iter().map(|line| (line, Ink::Main)));
+    for (line, ink) in lines {
+        y += small * 1.4;
+        sheet.add(Shape::text((m, y), small, line).inked(ink));
     }
     let (key, key_height) = key(page, conditions, marks);
     sheet.add(key);
@@ -113,16 +136,22 @@ fn key(page: Page, conditions: &[Condition], marks: &[Mark]) -> (Shape, f64) {
     let size = page.small_mm();
     let mut items: Vec<(Vec<Shape>, f64, String)> = Vec::new();
     if !conditions.is_empty() {
-        let shown =
-            [(Hatch::Bare, "sound"), (Hatch::Sparse, "watch"), (Hatch::Close, "work needed"), (Hatch::Solid, "failed")];
-        for (hatch, word) in shown {
-            let on_sheet = conditions.iter().any(|c| c.hatch == hatch && !c.dashed);
-            // The whole scale is shown as soon as one step of it is used: a lone hatch says little.
-            let needed = on_sheet || conditions.iter().any(|c| !c.dashed);
-            if needed {
+        let shown = [
+            (Hatch::Bare, "nothing against it"),
+            (Hatch::Sparse, "watch"),
+            (Hatch::Close, "work needed"),
+            (Hatch::Solid, "failed"),
+        ];
+        // The whole scale is shown as soon as one step of it is used: a lone hatch says little.
+        if conditions.iter().any(|c| !c.dashed) {
+            for (hatch, word) in shown {
                 let swatch = Shape::rectangle(0.0, -size * 0.85, size * 2.4, size * 1.1).hatch(hatch);
                 items.push((vec![swatch], size * 2.4, word.to_owned()));
             }
+        }
+        if conditions.iter().any(Condition::is_not_recorded) {
+            let swatch = Shape::rectangle(0.0, -size * 0.85, size * 2.4, size * 1.1).pen(Pen::FAINT).hatch(Hatch::Dots);
+            items.push((vec![swatch], size * 2.4, "nothing recorded yet".to_owned()));
         }
         if conditions.iter().any(|c| c.dashed) {
             let swatch = Shape::rectangle(0.0, -size * 0.85, size * 2.4, size * 1.1).pen(Pen::MIDDLE.dashed());
@@ -176,8 +205,8 @@ pub(crate) fn moved(shape: Shape, by: (f64, f64)) -> Shape {
         Shape::Text { at, words, size_mm, anchor, turn_deg, ink } => {
             Shape::Text { at: (at.0 + by.0, at.1 + by.1), words, size_mm, anchor, turn_deg, ink }
         }
-        Shape::Group { name, label, shapes } => {
-            Shape::Group { name, label, shapes: shapes.into_iter().map(|s| moved(s, by)).collect() }
+        Shape::Group { name, label, data, shapes } => {
+            Shape::Group { name, label, data, shapes: shapes.into_iter().map(|s| moved(s, by)).collect() }
         }
     }
 }

@@ -1,7 +1,7 @@
 //! Drawing named parts with what was found on them: shared by backbone, framing, deck and transom.
 
-use super::{Condition, Mark, Page, annotate, fitted::Fitted, labels::Labels, page};
-use crate::Basis;
+use super::{Condition, Mark, Page, annotate, fitted::Fitted, labels::Labels};
+use crate::{Basis, Place};
 use drawing::{Hatch, Ink, Pen, Shape, Sheet};
 
 /// A part with its outline in metres; conditions by its name fill it.
@@ -18,11 +18,28 @@ pub(crate) struct Part {
     pub hides: bool,
     /// Where its word is to stand; its middle when not said.
     pub word_at: Option<(f64, f64)>,
+    /// What a page is told of it when it is pointed at, by the place that finds it.
+    pub place: Place,
 }
 
 impl Part {
     pub(crate) fn new(name: &str, word: &str, outline: Vec<(f64, f64)>) -> Part {
-        Part { name: name.to_owned(), word: word.to_owned(), outline, behind: false, hides: false, word_at: None }
+        let place = Place::member(name);
+        Part {
+            name: name.to_owned(),
+            word: word.to_owned(),
+            outline,
+            behind: false,
+            hides: false,
+            word_at: None,
+            place,
+        }
+    }
+
+    /// Returns the part found by another place than a member of its name.
+    pub(crate) fn at(mut self, place: Place) -> Part {
+        self.place = place;
+        self
     }
 
     pub(crate) fn behind(mut self) -> Part {
@@ -48,7 +65,7 @@ impl Part {
 }
 
 /// Finds the outline of a place, in metres; none where the sheet does not show it.
-pub(crate) type Find<'a> = dyn Fn(&crate::Place) -> Option<Vec<(f64, f64)>> + 'a;
+pub(crate) type Find<'a> = dyn Fn(&Place) -> Option<Vec<(f64, f64)>> + 'a;
 
 /// Draws parts, conditions (by the outline a function gives for each) and marks, and returns how many could not be
 /// placed.
@@ -68,7 +85,7 @@ pub(crate) fn draw(
         let pen = if part.behind { Pen::THIN.ink(Ink::Faint).dashed() } else { Pen::THIN };
         let hatch = if part.hides { Hatch::Paper } else { Hatch::Bare };
         let shape = Shape::outline(fit.line(&part.outline)).pen(pen).hatch(hatch);
-        Shape::group(part.name.clone(), part.word.clone(), vec![shape])
+        annotate::told(Shape::group(part.name.clone(), part.word.clone(), vec![shape]), "", &part.place)
     });
     for shape in drawn {
         sheet.add(shape);
@@ -84,7 +101,7 @@ pub(crate) fn draw(
         if let Some(shape) = annotate::filled(condition, outline.clone()) {
             filled.push(shape);
             if !condition.word.is_empty() {
-                words.push((middle(&outline), condition.word.clone()));
+                words.push((outline, condition.word.clone()));
             }
         }
     }
@@ -99,13 +116,8 @@ pub(crate) fn draw(
         .collect();
     let drawn_marks = annotate::marks(&placed, labels, page.letter_mm);
     let mut lettering = Vec::new();
-    for (at, word) in words {
-        let inside = labels.centred(at, page.small_mm(), &word, Ink::Main);
-        lettering.extend(if inside.is_empty() {
-            labels.beside(at, 1.2, page.small_mm(), &word, Ink::Main)
-        } else {
-            inside
-        });
+    for (outline, word) in words {
+        lettering.extend(annotate::lettered(labels, &outline, page.small_mm(), &word));
     }
     for part in parts.iter().filter(|p| !p.word.is_empty() && !p.outline.is_empty()) {
         let at = fit.at(part.word_at.unwrap_or_else(|| part.middle()));
@@ -120,8 +132,9 @@ pub(crate) fn draw(
             inside
         });
     }
-    sheet.add(Shape::group("words", "", lettering));
+    // Words last: where there is no room left, a number covers a mark and not the other way round.
     sheet.add(Shape::group("marks", "", drawn_marks));
+    sheet.add(Shape::group("words", "", lettering));
     missed
 }
 
@@ -153,21 +166,11 @@ pub(crate) fn note(basis: Basis, what: &str) -> String {
 }
 
 /// Whether a whole place belongs on none of the sheet's parts: used to describe what was left out.
-pub(crate) fn described(words: &str, conditions: usize, marks: usize, missed: usize) -> String {
+pub(crate) fn described(words: &str, conditions: &[Condition], marks: usize, missed: usize) -> String {
+    let conditions = conditions.iter().filter(|c| !c.is_not_recorded()).count();
     let mut text = format!("{words} {conditions} conditions and {marks} marks.");
     if missed > 0 {
         text.push_str(&format!(" {missed} could not be placed and are not drawn."));
     }
     text
-}
-
-/// Begins a sheet of parts: only the conditions and marks that belong here count for the key.
-pub(crate) fn begin(
-    page: Page,
-    title: &str,
-    note: String,
-    conditions: &[Condition],
-    marks: &[Mark],
-) -> (Sheet, page::Field) {
-    page::begin(page, title, &[note], "", conditions, marks)
 }

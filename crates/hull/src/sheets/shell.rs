@@ -3,9 +3,9 @@
 use super::{
     Condition, Mark, Page, annotate,
     labels::Labels,
-    page::{self, Field},
+    page::{self, Field, Paper},
 };
-use crate::{Basis, Layout, Place, Side};
+use crate::{Basis, Layout, Patch, Place, Side};
 use drawing::{Anchor, Ink, Pen, Shape, Sheet};
 
 /// Returns the shell of one side laid flat, as wide as a report's column, seen from outside: the bow to the left
@@ -16,21 +16,86 @@ pub fn shell(layout: &Layout, side: Side, conditions: &[Condition], marks: &[Mar
 }
 
 /// Returns the shell of one side laid flat on the given paper; see [`shell`].
-pub fn shell_on(page: Page, layout: &Layout, side: Side, conditions: &[Condition], marks: &[Mark]) -> Sheet {
-    let title = match side {
-        Side::Port => "Port shell, laid flat, from outside",
-        Side::Starboard => "Starboard shell, laid flat, from outside",
-    };
-    draw(page, title, layout, &[side], conditions, marks)
+pub fn shell_on(
+    paper: impl Into<Paper>,
+    layout: &Layout,
+    side: Side,
+    conditions: &[Condition],
+    marks: &[Mark],
+) -> Sheet {
+    shell_drawn(paper, layout, &[side], conditions, marks).sheet
 }
 
 /// Returns both sides laid flat about one keel line, port above, the bow to the left.
-pub fn shell_pair(page: Page, layout: &Layout, conditions: &[Condition], marks: &[Mark]) -> Sheet {
-    let title = "Shell laid flat about the keel line, from outside";
-    draw(page, title, layout, &[Side::Port, Side::Starboard], conditions, marks)
+pub fn shell_pair(paper: impl Into<Paper>, layout: &Layout, conditions: &[Condition], marks: &[Mark]) -> Sheet {
+    shell_drawn(paper, layout, &[Side::Port, Side::Starboard], conditions, marks).sheet
+}
+
+/// Returns the shell of one side, or of port and starboard about one keel line, with where it lies on the paper, so
+/// that a point of the paper can be found again on the planking.
+pub fn shell_drawn(
+    paper: impl Into<Paper>,
+    layout: &Layout,
+    sides: &[Side],
+    conditions: &[Condition],
+    marks: &[Mark],
+) -> ShellSheet {
+    let title = match sides {
+        [Side::Port] => "Port shell, laid flat, from outside",
+        [Side::Starboard] => "Starboard shell, laid flat, from outside",
+        _ => "Shell laid flat about the keel line, from outside",
+    };
+    draw(&paper.into(), title, layout, sides, conditions, marks)
+}
+
+/// A drawing of the shell, and where it lies on its paper.
+#[derive(Clone, Debug)]
+pub struct ShellSheet {
+    /// The drawing.
+    pub sheet: Sheet,
+    /// Where the shell lies on it.
+    pub lay: ShellLay,
+}
+
+/// Where the shell lies on the paper of one drawing.
+#[derive(Clone, Debug)]
+pub struct ShellLay {
+    sides: Vec<(Side, Lay)>,
+}
+
+/// A point on the planking.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct OnShell {
+    /// Side.
+    pub side: Side,
+    /// Strake, counted from the garboard, which is 1.
+    pub strake: usize,
+    /// Share across the strake, 0 at its lower edge.
+    pub across: f64,
+    /// Distance abaft the foremost point of the stem, in metres.
+    pub from_stem_m: f64,
+}
+
+impl ShellLay {
+    /// Returns where on the planking a point of the paper lies, in millimetres from its upper left corner; none off
+    /// the shell. `layout` is the one that was drawn.
+    pub fn locate(&self, layout: &Layout, x_mm: f64, y_mm: f64) -> Option<OnShell> {
+        self.sides.iter().find_map(|(side, lay)| {
+            let (from_stem_m, up_m) = lay.back((x_mm, y_mm));
+            let (strake, across) = layout.locate(from_stem_m, up_m)?;
+            Some(OnShell { side: *side, strake, across, from_stem_m })
+        })
+    }
+
+    /// Returns where on the paper, in millimetres, a place of the layout is drawn; none when it is not on this sheet.
+    pub fn point(&self, layout: &Layout, place: &Place) -> Option<(f64, f64)> {
+        let (_, lay) = self.sides.iter().find(|(side, _)| place.side() == Some(*side))?;
+        spot(layout, place).map(|p| lay.at(p))
+    }
 }
 
 /// From metres on the layout to millimetres on paper.
+#[derive(Clone, Copy, Debug)]
 struct Lay {
     origin: (f64, f64),
     per_m: (f64, f64),
@@ -41,20 +106,31 @@ impl Lay {
         (self.origin.0 + self.per_m.0 * p.0, self.origin.1 + self.per_m.1 * p.1)
     }
 
+    fn back(&self, p: (f64, f64)) -> (f64, f64) {
+        ((p.0 - self.origin.0) / self.per_m.0, (p.1 - self.origin.1) / self.per_m.1)
+    }
+
     fn line(&self, points: &[(f64, f64)]) -> Vec<(f64, f64)> {
         points.iter().map(|p| self.at(*p)).collect()
     }
 }
 
-fn draw(page: Page, title: &str, layout: &Layout, sides: &[Side], conditions: &[Condition], marks: &[Mark]) -> Sheet {
+fn draw(
+    paper: &Paper,
+    title: &str,
+    layout: &Layout,
+    sides: &[Side],
+    conditions: &[Condition],
+    marks: &[Mark],
+) -> ShellSheet {
+    let page = paper.page;
     let here = |place: &Place| {
         matches!(place, Place::Shell(_) | Place::Seam { .. } | Place::Frame { .. })
             && place.side().is_some_and(|side| sides.contains(&side))
     };
     let conditions: Vec<Condition> = conditions.iter().filter(|c| here(&c.place)).cloned().collect();
     let marks: Vec<Mark> = marks.iter().filter(|m| here(&m.place)).cloned().collect();
-    let notes = [note(layout)];
-    let (mut sheet, field) = page::begin(page, title, &notes, "", &conditions, &marks);
+    let (mut sheet, field) = page::begin(paper, title, &note(layout), &conditions, &marks);
 
     // Room for lettering: frame numbers along the keel, strake numbers at the hood ends, a line for the scale.
     let letter = page.letter_mm;
@@ -90,12 +166,14 @@ fn draw(page: Page, title: &str, layout: &Layout, sides: &[Side], conditions: &[
 
     let mut labels = Labels::within(field.left, field.top - letter, field.right, field.bottom);
     let mut missed = 0;
+    let mut lays = Vec::new();
     for side in sides {
         let lay = match (side, pair) {
             (Side::Starboard, false) => Lay { origin: (left + drawn.0, top + drawn.1), per_m: (-per_m.0, -per_m.1) },
             (Side::Starboard, true) => Lay { origin: (left, top + girth * per_m.1 + middle_gap), per_m },
             (Side::Port, _) => Lay { origin: (left, top + girth * per_m.1), per_m: (per_m.0, -per_m.1) },
         };
+        lays.push((*side, lay));
         missed += side_of(&mut sheet, page, layout, *side, &lay, pair, &conditions, &marks, &mut labels);
     }
     if pair {
@@ -110,7 +188,7 @@ fn draw(page: Page, title: &str, layout: &Layout, sides: &[Side], conditions: &[
         sheet.add(Shape::text((field.right, foot), page.small_mm(), words).anchored(Anchor::End).inked(Ink::Faint));
     }
     sheet.description = describe(layout, sides, &conditions, &marks, missed);
-    sheet
+    ShellSheet { sheet, lay: ShellLay { sides: lays } }
 }
 
 fn note(layout: &Layout) -> String {
@@ -136,7 +214,7 @@ fn describe(layout: &Layout, sides: &[Side], conditions: &[Condition], marks: &[
         names.join(" and "),
         layout.strakes(),
         layout.frames.len(),
-        conditions.len(),
+        conditions.iter().filter(|c| !c.is_not_recorded()).count(),
         marks.len()
     );
     if missed > 0 {
@@ -167,6 +245,10 @@ fn side_of(
         layout.frames.iter().map(|f| Shape::line(lay.line(&layout.section(f.from_stem_m))).pen(Pen::FAINT)).collect();
     sheet.add(Shape::group(format!("frames-{side}"), "", frames));
 
+    // The strakes themselves, to be pointed at.
+    let strakes: Vec<_> = (1..=n).filter_map(|strake| strake_of(layout, lay, side, strake)).collect();
+    sheet.add(Shape::group(format!("strakes-{side}"), "", strakes));
+
     let mut filled = Vec::new();
     let mut words = Vec::new();
     for condition in conditions.iter().filter(|c| c.place.side() == Some(side)) {
@@ -179,8 +261,8 @@ fn side_of(
         match annotate::filled(condition, lay.line(&outline)) {
             Some(shape) => {
                 filled.push(shape);
-                if let (false, Some(at)) = (condition.word.is_empty(), centre(&lay.line(&outline))) {
-                    words.push((at, condition.word.clone()));
+                if !condition.word.is_empty() {
+                    words.push((lay.line(&outline), condition.word.clone()));
                 }
             }
             None => missed += 1,
@@ -212,12 +294,12 @@ fn side_of(
         .collect();
     let drawn = annotate::marks(&placed, labels, letter);
     let mut noted = Vec::new();
-    for (at, word) in words {
-        let inside = labels.centred(at, small, &word, Ink::Main);
-        noted.extend(if inside.is_empty() { labels.beside(at, 1.0, small, &word, Ink::Main) } else { inside });
+    for (outline, word) in words {
+        noted.extend(annotate::lettered(labels, &outline, small, &word));
     }
-    sheet.add(Shape::group(format!("words-{side}"), "", noted));
+    // Words last: where there is no room left, a number covers a mark and not the other way round.
     sheet.add(Shape::group(format!("marks-{side}"), "", drawn));
+    sheet.add(Shape::group(format!("words-{side}"), "", noted));
     missed
 }
 
@@ -318,10 +400,11 @@ fn frame_band(layout: &Layout, frame: usize, half: f64) -> Vec<(f64, f64)> {
     band
 }
 
-fn centre(outline: &[(f64, f64)]) -> Option<(f64, f64)> {
-    let n = outline.len() as f64;
-    (n > 0.0).then(|| {
-        let sum = outline.iter().fold((0.0, 0.0), |s, p| (s.0 + p.0, s.1 + p.1));
-        (sum.0 / n, sum.1 / n)
-    })
+/// A strake as an outline without a line.
+fn strake_of(layout: &Layout, lay: &Lay, side: Side, strake: usize) -> Option<Shape> {
+    let patch = Patch::strake(side, strake);
+    let outline = layout.outline(&patch).ok().filter(|o| !o.is_empty())?;
+    let shape = Shape::outline(lay.line(&outline)).pen(Pen::NONE);
+    let group = Shape::group(format!("strake-{side}-{strake}"), format!("{side}, strake {strake}"), vec![shape]);
+    Some(annotate::told(group, "", &Place::Shell(patch)))
 }

@@ -1,9 +1,10 @@
 //! The transom in its own plane.
 
 use super::{
-    Condition, Mark, Outline, Page,
+    Condition, Mark, Outline,
     fitted::{Fitted, inner},
     labels::Labels,
+    page::{self, Paper},
     parts::{self, Part},
 };
 use crate::{Basis, Place};
@@ -12,7 +13,9 @@ use drawing::{Pen, Shape, Sheet};
 /// Returns the transom laid flat in its own plane (along its curve where it is curved fore and aft), seen from abaft:
 /// port to the left. Places: [`Place::Transom`] and [`Place::Member`] `transom`. A boat without one gives a sheet that
 /// says so.
-pub fn transom(page: Page, outline: &Outline, conditions: &[Condition], marks: &[Mark]) -> Sheet {
+pub fn transom(paper: impl Into<Paper>, outline: &Outline, conditions: &[Condition], marks: &[Mark]) -> Sheet {
+    let paper = paper.into();
+    let page = paper.page;
     let edge = &outline.transom;
     let high = edge.last().map_or(0.0, |p| p.1);
     let half_at = |up: f64| {
@@ -48,7 +51,7 @@ pub fn transom(page: Page, outline: &Outline, conditions: &[Condition], marks: &
         (_, Basis::Measured) => "In its own plane, from a hull fitted to a few measurements.".to_owned(),
         (_, Basis::Offsets) => "In its own plane, from the table of offsets.".to_owned(),
     };
-    let (mut sheet, field) = parts::begin(page, "Transom, from abaft", note, &conditions, &marks);
+    let (mut sheet, field) = page::begin(&paper, "Transom, from abaft", &note, &conditions, &marks);
     sheet.description = "She has no transom.".to_owned();
     if edge.is_empty() {
         return sheet;
@@ -68,6 +71,6 @@ pub fn transom(page: Page, outline: &Outline, conditions: &[Condition], marks: &
     let corner = (field.right - 1.0, field.bottom - page.letter_mm * 0.3);
     fit.mark_scale(&mut sheet, page, corner, outline.basis == Basis::Schematic);
     let words = "The transom in its own plane seen from abaft, port to the left.";
-    sheet.description = parts::described(words, conditions.len(), marks.len(), missed);
+    sheet.description = parts::described(words, &conditions, marks.len(), missed);
     sheet
 }

@@ -180,8 +180,11 @@ fn a_field_of_one_cluster_has_the_closed_form_of_its_variance() {
 
 #[test]
 fn contours_stay_where_readings_are() {
-    let reading =
-        |strake, frame: f64, value| Reading { place: Patch::spot(Side::Port, strake, Along::Frame(frame)), value };
+    let reading = |strake, frame: f64, value| Reading {
+        place: Patch::spot(Side::Port, strake, Along::Frame(frame)),
+        value,
+        entry: String::new(),
+    };
     let readings: Vec<Reading> = (0..24)
         .map(|i| reading(2 + i % 6, 8.0 + f64::from((i / 6) as u32) * 1.5, 18.0 + f64::from((i * 7 % 11) as u32)))
         .collect();

@@ -1,0 +1,102 @@
+//! Measured quantities over the shell, from the record's observations.
+
+use crate::boat::Boat;
+use crate::place::{Part, hull_place, part_of};
+use crate::{Plan, SheetName};
+use hull::sheets::{Page, Quantity, Reading as Dot, field};
+use hull::{Basis, Place, Side};
+use std::collections::BTreeMap;
+use survey::{Reading, SoundAnswer, State};
+
+/// How far a reading speaks for its surroundings, along the planking and across the strakes, in metres. Common
+/// practice, no source: about three bays, and about two strakes.
+const REACH_M: (f64, f64) = (0.7, 0.3);
+/// Standard deviation of a moisture meter's reading, in percent of moisture. Common practice, no source.
+const MOISTURE_SD: f64 = 2.0;
+/// Standard deviation of a blow's answer on the scale from 0 (dull) to 1 (rings). Common practice, no source.
+const SOUND_SD: f64 = 0.25;
+/// Standard deviation of any other measurement as a share of the mean of its readings. Common practice, no source.
+const MEASURE_SD_SHARE: f64 = 0.03;
+
+/// The readings of one quantity in one unit.
+struct Gathered {
+    name: String,
+    unit: String,
+    dots: Vec<Dot>,
+}
+
+/// Returns the contours of every quantity of which a side has three readings or more on the planking.
+pub(crate) fn plans(state: &State, boat: &Boat, page: Page) -> Vec<Plan> {
+    let Some(layout) = &boat.layout else { return Vec::new() };
+    let mut gathered: BTreeMap<String, Gathered> = BTreeMap::new();
+    for o in state.observations() {
+        let Some((name, unit, value)) = measured(&o.payload.reading) else { continue };
+        if part_of(&o.payload.member) != Some(Part::Shell) {
+            continue;
+        }
+        let Some(Place::Shell(place)) = hull_place(layout, &o.payload.member, &o.payload.place) else { continue };
+        let plain = matches!(o.payload.reading, Reading::Measure { .. });
+        let key = if plain { slug(&format!("{name} {unit}")) } else { slug(name) };
+        let one = gathered.entry(key).or_insert_with(|| Gathered {
+            name: format!("{name} of the planking"),
+            unit: unit.to_owned(),
+            dots: Vec::new(),
+        });
+        one.dots.push(Dot { place, value, entry: o.id().to_string() });
+    }
+    let mut plans = Vec::new();
+    for (key, one) in gathered {
+        let mean = one.dots.iter().map(|d| d.value.abs()).sum::<f64>() / one.dots.len() as f64;
+        let sd = match key.as_str() {
+            "moisture" => MOISTURE_SD,
+            "soundness" => SOUND_SD,
+            _ => (mean * MEASURE_SD_SHARE).max(1e-6),
+        };
+        let quantity =
+            Quantity { name: one.name, unit: one.unit, sd, reach_along_m: REACH_M.0, reach_across_m: REACH_M.1 };
+        for side in [Side::Port, Side::Starboard] {
+            let mut notes = vec![
+                "The deviation of a reading and how far it reaches are assumed (common practice, no source)."
+                    .to_owned(),
+            ];
+            if key == "soundness" {
+                notes.push(
+                    "Soundness by the hammer: 1 where it rings, 0 where it is dull or hollow. A dull plank may be decayed, \
+                     checked or only loose."
+                        .to_owned(),
+                );
+            }
+            let Ok(sheet) = field(page.noting(notes), layout, side, &quantity, &one.dots) else { continue };
+            let schematic = if layout.basis == Basis::Schematic { " Her shape is schematic." } else { "" };
+            let caption = format!(
+                "{}, {side} side: contours from the readings; blank where nothing was measured near.{schematic}",
+                capital(&quantity.name)
+            );
+            let name = SheetName::Field { quantity: key.clone(), side };
+            plans.push(Plan { name, caption, sheet, on_shell: None });
+        }
+    }
+    plans
+}
+
+/// Returns what a reading measures, in which unit, and how much of it; none for readings without a figure.
+fn measured(reading: &Reading) -> Option<(&str, &str, f64)> {
+    match reading {
+        Reading::Moisture { reading_percent, .. } => Some(("moisture", "%", *reading_percent)),
+        Reading::Sound { answer: SoundAnswer::Rings, .. } => Some(("soundness", "", 1.0)),
+        Reading::Sound { answer: SoundAnswer::DullOrHollow, .. } => Some(("soundness", "", 0.0)),
+        Reading::Measure { quantity, value, unit, .. } => Some((quantity.as_str(), unit.as_str(), *value)),
+        _ => None,
+    }
+}
+
+fn slug(words: &str) -> String {
+    let plain =
+        words.to_lowercase().chars().map(|c| if c.is_ascii_alphanumeric() { c } else { ' ' }).collect::<String>();
+    plain.split_whitespace().collect::<Vec<_>>().join("-")
+}
+
+fn capital(words: &str) -> String {
+    let mut letters = words.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
