@@ -16,7 +16,9 @@
 mod compose;
 mod document;
 pub mod photograph;
+mod style;
 
-pub use compose::{Describe, Extras, compose};
+pub use compose::{Describe, Extras, Issuing, compose};
 pub use document::*;
+pub use style::{LetterSize, Limitation, PaperName, Style, Units};
 pub use photograph::{MOST_MEGAPIXELS, PictureFault};

@@ -99,6 +99,8 @@ fn show(picture: &Picture, room_mm: (f64, f64), i: usize, prints: &Prints, scrip
         "caption": picture.caption,
         "alternative": alternative(&[&picture.alternative, &picture.caption]),
         "observation": picture.observation,
+        "place": picture.place,
+        "taken": picture.taken,
     });
     match prints.get(&wanted_print(picture, room_mm)) {
         Some(Ok(print)) => {
@@ -149,6 +151,11 @@ fn put_pictures(data: &mut Value, shown: Vec<Value>) {
         }
     }
     refill(&mut data["pictures"]);
+    if !data["hand"].is_null() {
+        let mut one = json!([null]);
+        refill(&mut one);
+        data["hand"] = one[0].take();
+    }
 }
 
 /// Groups recommendations under their urgency in words, most urgent first, earlier dates first.

@@ -19,6 +19,8 @@ const TEMPLATES: [(&str, &str); 8] = [
     ("findings.typ", include_str!("../template/findings.typ")),
     ("reckoned.typ", include_str!("../template/reckoned.typ")),
     ("appendices.typ", include_str!("../template/appendices.typ")),
+    ("evidence.typ", include_str!("../template/evidence.typ")),
+    ("issue.typ", include_str!("../template/issue.typ")),
 ];
 
 /// Files of one report.

@@ -142,6 +142,8 @@ fn picture(a: &View<'_, Attachment>, member: &str, observation: Option<u32>) -> 
         caption: ended(&p.caption),
         alternative: alternative.unwrap_or_else(|| format!("Photograph: {member}.")),
         observation,
+        place: String::new(),
+        taken: p.taken.as_deref().map(|taken| taken.replacen('T', " ", 1)).unwrap_or_default(),
     }
 }
 
@@ -224,7 +226,10 @@ pub(super) fn put_further_pictures(state: &State, numbers: &Numbers<'_>, documen
     let vessel = state.vessel().map(|v| v.id());
     let withdrawn = |of: EntryId| state.record(of).is_some_and(survey::Record::is_withdrawn);
     for a in state.attachments().filter(|a| is_picture(a.payload) && !shown.contains(&a.payload.sha256.to_string())) {
-        if a.payload.of.is_some_and(withdrawn) {
+        // The signature under a report that went out is no picture of the boat.
+        let of_report =
+            a.payload.of.and_then(|of| state.record(of)).is_some_and(|r| r.first().kind() == "report_issued");
+        if of_report || a.payload.of.is_some_and(withdrawn) {
             continue;
         }
         let observation = a.payload.of.and_then(|of| numbers.observations.get(&of).copied());

@@ -57,7 +57,20 @@ pub(super) fn put(state: &State, document: &mut Document) {
     }
 }
 
-/// Writes the days of the survey: one, or first to last.
+/// Says that nothing is recorded, when that is so.
+pub(super) fn notice(state: &State) -> String {
+    let said = state.observations().next().is_some()
+        || state.not_seen().next().is_some()
+        || state.findings().next().is_some()
+        || state.reckonings().next().is_some();
+    match (state.is_empty(), said) {
+        (true, _) => "Nothing is recorded in this survey: there is no brief, no boat and no observation.".to_owned(),
+        (false, false) => "Nothing is recorded yet of what was seen: there is no observation, nothing listed as not seen, and no finding. Nothing can be concluded from this report.".to_owned(),
+        (false, true) => String::new(),
+    }
+}
+
+/// Writes the days of the survey: one, or several, those of one month together.
 fn surveyed(state: &State) -> String {
     let mut days: Vec<_> = state.conditions().filter_map(|c| c.payload.date).collect();
     days.sort();
@@ -65,7 +78,23 @@ fn surveyed(state: &State) -> String {
     match days.as_slice() {
         [] => String::new(),
         [one] => day(*one),
-        many => listed(&many.iter().map(|d| day(*d)).collect::<Vec<_>>()),
+        many => {
+            // `11 and 12 May 2026`: month and year are said once for the days they belong to.
+            let mut groups: Vec<Vec<jiff::civil::Date>> = Vec::new();
+            for d in many {
+                match groups.last_mut().filter(|g| g[0].year() == d.year() && g[0].month() == d.month()) {
+                    Some(group) => group.push(*d),
+                    None => groups.push(vec![*d]),
+                }
+            }
+            let said = groups.iter().filter_map(|group| {
+                let (last, before) = group.split_last()?;
+                let mut words: Vec<String> = before.iter().map(|d| d.day().to_string()).collect();
+                words.push(day(*last));
+                Some(listed(&words))
+            });
+            listed(&said.collect::<Vec<_>>())
+        }
     }
 }
 

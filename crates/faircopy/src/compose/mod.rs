@@ -2,21 +2,28 @@
 //!
 //! The text is the surveyor's own. What is added here is short, exact, and the same for every survey.
 
+mod evidence;
 mod findings;
 mod front;
+mod issue;
 mod money;
+mod photographs;
+mod questions;
 mod reading;
 mod reckonings;
 mod recommendations;
 mod records;
 mod scope;
+mod style;
 mod summary;
+mod then_and_now;
 mod trade_words;
 mod wording;
 
+pub use issue::Issuing;
 pub use reckonings::Describe;
 
-use crate::{Document, Plan, Standing};
+use crate::{Document, Plan, Standing, Style};
 use drawing::Sheet;
 use measure::System;
 use numbers::Numbers;
@@ -36,14 +43,28 @@ pub struct Extras<'a> {
     pub plans: Vec<(String, Sheet)>,
     /// Tells what a topic of the table of reckoners declares of itself, for the names and units of its figures.
     pub describe: Option<&'a Describe<'a>>,
+    /// The surveyor's own style; limitation texts read in.
+    pub style: Option<&'a Style>,
+    /// What is settled when the report is issued; then it is no draft, whatever `standing` says.
+    pub issuing: Option<&'a Issuing>,
+    /// The survey of the same boat before this one, to be set beside it.
+    pub before: Option<&'a State>,
 }
 
 /// Composes the report of a survey as it stands.
 pub fn compose(state: &State, extras: &Extras<'_>) -> Document {
     let wording = Wording { first: extras.first };
     let numbers = Numbers::of(state);
+    let standing = issue::standing(extras);
     let mut document = Document {
-        standing: extras.standing.clone(),
+        standing_words: issue::standing_words(state, &standing),
+        dated: issue::dated(state, &standing),
+        notice: front::notice(state),
+        changes: issue::changes(state, &numbers, extras),
+        evidence: evidence::evidence(state, &numbers, &wording),
+        questions: questions::questions(state, &numbers),
+        then_and_now: extras.before.map(|before| then_and_now::then_and_now(before, state, &numbers)),
+        certificate: issue::certificate(state, extras),
         coverage: scope::coverage(state),
         not_seen: scope::not_seen(state, &wording),
         scope: scope::scope(state),
@@ -60,16 +81,20 @@ pub fn compose(state: &State, extras: &Extras<'_>) -> Document {
         recommendations: recommendations::recommendations(state, &numbers),
         estimate: money::estimate(state, &numbers),
         value: money::value(state, &wording),
-        statement: front::statement(state, &extras.standing),
+        statement: front::statement(state, &standing),
         observations: findings::observations(state, &numbers, &wording),
         records: records::records(state, &numbers, &wording),
         versions: records::versions(state),
         digest: records::digest(state),
         cautions: scope::cautions(state),
+        standing,
         ..Document::default()
     };
     front::put(state, &mut document);
+    style::put(extras, &mut document);
+    issue::put_version(extras, &mut document.versions);
     findings::put_further_pictures(state, &numbers, &mut document);
+    photographs::put(state, &numbers, &wording, &mut document);
     document.summary = summary::summary(state, &numbers, &document);
     document.sources = scope::sources(state);
     document.glossary = trade_words::used_in(&document);

@@ -26,9 +26,12 @@ pub(super) fn reckonings(state: &State, numbers: &Numbers<'_>, describe: Option<
             Some(member) => format!("{title}: {}", numbers.member(member).to_lowercase()),
             None => title,
         };
-        let mut cautions: Vec<String> = r.cautions.iter().map(|c| ended(c)).collect();
+        let plain = |words: &str| in_words(words, about, describe);
+        let mut cautions: Vec<String> = r.cautions.iter().map(|c| ended(&plain(c))).collect();
         let not_covered = about.and_then(|a| a["not_covered"].as_array()).into_iter().flatten();
-        cautions.extend(not_covered.filter_map(Value::as_str).map(|words| format!("Not covered: {}", ended(words))));
+        cautions.extend(
+            not_covered.filter_map(Value::as_str).map(|words| format!("Not covered: {}", ended(&plain(words)))),
+        );
         Reckoning {
             number: numbers.reckonings.get(&view.id()).copied().unwrap_or(0),
             title,
@@ -57,6 +60,88 @@ pub(super) fn proposed(state: &State, id: EntryId) -> Option<Said> {
     let words: Vec<String> = states.iter().take(3).map(|(name, p)| format!("{name} {:.0} %", p * 100.0)).collect();
     (!words.is_empty())
         .then(|| Said::inference(format!("Weighed by itself, this evidence makes it: {}.", words.join(", "))))
+}
+
+/// Returns what a weighing of observations makes likely, in the words of the scale and never as odds alone; none for other
+/// reckonings.
+pub(super) fn weighed_in_words(state: &State, id: EntryId) -> Option<String> {
+    let view = state.find::<survey::payload::Reckoning>(id)?;
+    if view.payload.topic != WEIGHING {
+        return None;
+    }
+    let number = |value: &Value| value.as_f64();
+    let mut states: Vec<(String, f64)> = view
+        .payload
+        .results
+        .get("states")?
+        .as_object()?
+        .iter()
+        .filter_map(|(name, p)| Some((name.replace('_', " "), number(p)?)))
+        .collect();
+    states.sort_by(|a, b| b.1.total_cmp(&a.1));
+    let said: Vec<String> = states.iter().take(3).map(|(name, p)| format!("{name} {}", scale(*p))).collect();
+    let tests = view.payload.results["rivals"].as_array().into_iter().flatten().take(1);
+    let told: Vec<&str> = tests
+        .flat_map(|rival| rival["told_apart_by"].as_array().into_iter().flatten())
+        .filter_map(|test| test["do"].as_str())
+        .take(2)
+        .collect();
+    let next = if told.is_empty() {
+        String::new()
+    } else {
+        format!(" The first two would be told apart best by this: {}.", told.join("; or: "))
+    };
+    Some(format!(
+        "From the readings entered for it, and by likelihoods that are elicited and not measured: {}.{next} This is a proposal, not a conclusion.",
+        said.join(", ")
+    ))
+}
+
+/// The words of the scale of likelihood that this report uses (IPCC Fourth Assessment Report, Working Group II).
+fn scale(p: f64) -> &'static str {
+    match p {
+        p if p > 0.99 => "virtually certain",
+        p if p > 0.90 => "very likely",
+        p if p > 0.66 => "likely",
+        p if p >= 0.33 => "about as likely as not",
+        p if p >= 0.10 => "unlikely",
+        p if p >= 0.01 => "very unlikely",
+        _ => "exceptionally unlikely",
+    }
+}
+
+/// Writes the names of flags and topics in a caution in words: a reader of the report types no command.
+fn in_words(words: &str, about: Option<&Value>, describe: Option<&Describe<'_>>) -> String {
+    let label = |name: &str| -> Option<String> {
+        let key = name.replace('-', "_");
+        let declared = about?["flags"].as_array()?.iter().find(|flag| flag["key"] == key.as_str())?;
+        Some(declared["label"].as_str()?.to_owned())
+    };
+    let topic = |name: &str| -> Option<String> { Some(describe?(name)?["title"].as_str()?.to_owned()) };
+    let plain = |name: &str| -> String {
+        let bare = name.trim_start_matches("--");
+        match (label(bare), topic(bare)) {
+            (Some(label), _) if name.starts_with("--") => format!("‘{label}’"),
+            (_, Some(title)) => format!("the reckoning ‘{title}’"),
+            (Some(label), None) => format!("‘{label}’"),
+            (None, None) => bare.replace(['-', '_'], " "),
+        }
+    };
+    // Names in backticks first, then flags that stand bare.
+    let mut out = String::with_capacity(words.len());
+    for (i, piece) in words.split('`').enumerate() {
+        out.push_str(&if i % 2 == 1 { plain(piece) } else { piece.to_owned() });
+    }
+    let bare = |word: &str| -> String {
+        let end = word.trim_end_matches(|c: char| !(c.is_alphanumeric() || c == '-'));
+        let start = end.trim_start_matches(|c: char| !(c.is_alphanumeric() || c == '-'));
+        if start.len() > 3 && start.starts_with("--") {
+            word.replacen(start, &plain(start), 1)
+        } else {
+            word.to_owned()
+        }
+    };
+    out.split(' ').map(bare).collect::<Vec<_>>().join(" ")
 }
 
 /// Longest text shown as a value; tables given as text are longer and only named.
@@ -133,7 +218,72 @@ fn split_unit(key: &str) -> (&str, &'static str) {
     UNITS.iter().find_map(|(end, unit)| key.strip_suffix(end).map(|bare| (bare, *unit))).unwrap_or((key, ""))
 }
 
+/// Writes a JSON value as a person would say it in a line: readings as `hammer: dull or hollow`, lists with semicolons.
+fn in_a_line(value: &Value) -> String {
+    match value {
+        Value::Null => "not given".to_owned(),
+        Value::Bool(yes) => if *yes { "yes" } else { "no" }.to_owned(),
+        Value::Number(n) => number(n.as_f64().unwrap_or(f64::NAN)),
+        Value::String(text) => match text.strip_prefix("not_") {
+            Some(rest) => format!("not {}", rest.replace('_', " ")),
+            None => text.replace('_', " "),
+        },
+        Value::Array(items) => {
+            let mut parts: Vec<String> = items.iter().take(MOST_ITEMS).map(in_a_line).collect();
+            if items.len() > MOST_ITEMS {
+                parts.push(format!("and {} more in the field book", items.len() - MOST_ITEMS));
+            }
+            parts.join("; ")
+        }
+        Value::Object(map) => match (map.get("group").and_then(Value::as_str), map.get("reading")) {
+            (Some(group), Some(reading)) => {
+                let hearsay = if map.get("hearsay") == Some(&Value::Bool(true)) { " (told)" } else { "" };
+                let doubtful = if map.get("doubtful") == Some(&Value::Bool(true)) { " (doubtful)" } else { "" };
+                format!("{}: {}{hearsay}{doubtful}", group.replace('_', " "), in_a_line(reading))
+            }
+            _ if map.len() == 1 => map.values().map(in_a_line).collect(),
+            _ => {
+                let parts = map.iter().map(|(key, item)| {
+                    let (bare, unit) = split_unit(key);
+                    let unit = if unit.is_empty() { String::new() } else { format!(" {unit}") };
+                    format!("{} {}{unit}", bare.replace('_', " "), in_a_line(item))
+                });
+                parts.collect::<Vec<_>>().join(", ")
+            }
+        },
+    }
+}
+
+/// Writes a figure with its thousands set off.
+fn number(value: f64) -> String {
+    thousands(&figure(value))
+}
+
+/// Sets off the thousands of a written figure of five digits or more before its point: `64315.63` becomes `64,315.63`.
+fn thousands(text: &str) -> String {
+    let (sign, bare) = match text.strip_prefix('-') {
+        Some(bare) => ("−", bare),
+        None => ("", text),
+    };
+    let (whole, rest) = bare.split_once('.').map_or((bare, None), |(whole, rest)| (whole, Some(rest)));
+    if whole.len() < 5 || !whole.bytes().all(|b| b.is_ascii_digit()) {
+        return format!("{sign}{bare}");
+    }
+    let mut out = sign.to_owned();
+    for (i, digit) in whole.chars().enumerate() {
+        if i > 0 && (whole.len() - i) % 3 == 0 {
+            out.push(',');
+        }
+        out.push(digit);
+    }
+    match rest {
+        Some(rest) => format!("{out}.{rest}"),
+        None => out,
+    }
+}
+
 fn shown(value: &Value, unit: &str, decimals: Option<u64>) -> String {
+    let unit_of_whole = unit;
     let with_unit = |text: String| match unit {
         "" => text,
         "°" => format!("{text}°"),
@@ -150,8 +300,13 @@ fn shown(value: &Value, unit: &str, decimals: Option<u64>) -> String {
                 _ if whole => n.to_string(),
                 _ => figure(value),
             };
-            with_unit(text)
+            with_unit(thousands(&text))
         }
+        // An input given as JSON is read, and said in words.
+        Value::String(text) if text.trim_start().starts_with(['{', '[']) => match serde_json::from_str::<Value>(text) {
+            Ok(inner) => in_a_line(&inner),
+            Err(_) => "given as a text, kept in the field book".to_owned(),
+        },
         Value::String(text) if text.chars().count() > LONGEST_VALUE || text.trim_end().contains('\n') => {
             format!("given as a text of {} lines, kept in the field book", text.lines().count())
         }
@@ -171,6 +326,8 @@ fn shown(value: &Value, unit: &str, decimals: Option<u64>) -> String {
                 .take(MOST_ITEMS)
                 .map(|(key, item)| {
                     let (bare, unit) = split_unit(key);
+                    // The unit of the whole goes for its parts, where they have none of their own.
+                    let unit = if unit.is_empty() && item.is_number() { unit_of_whole } else { unit };
                     format!("{} {}", bare.replace('_', " "), shown(item, unit, decimals))
                 })
                 .collect();

@@ -78,12 +78,23 @@ pub struct Picture {
     pub alternative: String,
     /// The observation it belongs to.
     pub observation: Option<u32>,
+    /// Where on the boat it was taken; may be empty.
+    pub place: String,
+    /// When it was taken, as the camera says; may be empty.
+    pub taken: String,
 }
 
 impl Picture {
     /// Returns a picture with its caption and its words for those who cannot see it.
     pub fn new(sha256: impl Into<String>, caption: impl Into<String>, alternative: impl Into<String>) -> Self {
-        Self { sha256: sha256.into(), caption: caption.into(), alternative: alternative.into(), observation: None }
+        Self {
+            sha256: sha256.into(),
+            caption: caption.into(),
+            alternative: alternative.into(),
+            observation: None,
+            place: String::new(),
+            taken: String::new(),
+        }
     }
 }
 

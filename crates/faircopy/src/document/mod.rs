@@ -1,13 +1,17 @@
 //! Everything a report prints, as plain Rust: the template reads nothing else.
 
+mod evidence;
 mod finding;
 mod front;
+mod issue;
 mod money;
 mod recommendation;
 mod tables;
 
+pub use evidence::{Evidence, Explanation, Question, ThenAndNow};
 pub use finding::{Alternative, Finding, Kind, Mark, Part, Picture, Said, SeenLine};
 pub use front::{Front, Person, Row, Standing, Statement, Summary, SummaryLine, UrgentLine};
+pub use issue::{Certificate, Changes, Letterhead};
 pub use money::{Estimate, EstimateLine, Value};
 pub use recommendation::{Recommendation, Urgency};
 pub use tables::{Align, Change, Column, Digest, NotSeen, Observation, Paragraphs, Plan, Reckoning, Table, Term};
@@ -29,12 +33,26 @@ pub struct Document {
     pub reference: String,
     /// Draft or issued.
     pub standing: Standing,
+    /// The same in words, as printed on the title page and at the head of every page.
+    pub standing_words: String,
+    /// When the report was made, as printed: the day of issue, or how far the field book went.
+    pub dated: String,
+    /// That nothing is recorded, when that is so.
+    pub notice: String,
+    /// Whether the letters are set a sixth larger.
+    pub large_letters: bool,
+    /// Whose report it is.
+    pub letterhead: Letterhead,
     /// What the title page says beside the name.
     pub front: Front,
     /// The one page that a client reads.
     pub summary: Summary,
     /// Scope, access, limits: paragraphs under short headings.
     pub scope: Vec<Paragraphs>,
+    /// What changed since the version before.
+    pub changes: Option<Changes>,
+    /// Limitation texts of the surveyor's own.
+    pub limitations: Vec<Paragraphs>,
     /// What was not seen, why, and what it would take.
     pub not_seen: Vec<NotSeen>,
     /// How much of her was seen, in a table or two.
@@ -49,6 +67,12 @@ pub struct Document {
     pub plans: Vec<Plan>,
     /// Findings, laid out by part of the boat.
     pub parts: Vec<Part>,
+    /// The evidence for what bears on safety.
+    pub evidence: Vec<Evidence>,
+    /// Questions of her history.
+    pub questions: Vec<Question>,
+    /// The survey before and this one.
+    pub then_and_now: Option<ThenAndNow>,
     /// Reckonings that the findings lean on.
     pub reckonings: Vec<Reckoning>,
     /// What should be done, in any order; printed by urgency.
@@ -59,6 +83,10 @@ pub struct Document {
     pub value: Option<Value>,
     /// The surveyor's statement and signature.
     pub statement: Option<Statement>,
+    /// The signature drawn by hand, printed above the name.
+    pub hand: Option<Picture>,
+    /// The page that says what was issued.
+    pub certificate: Option<Certificate>,
     /// Appendix: every observation.
     pub observations: Vec<Observation>,
     /// Appendix: records by method (fastenings drawn, moisture, blows, instruments …).
