@@ -159,3 +159,11 @@ impl Describer {
         }
     }
 }
+
+/// Returns the power spectrum of a blow's 60 ms with nothing subtracted, and the spacing of its bins in hertz. `x` begins
+/// [`LEAD`] samples before the onset.
+pub fn power_of_frame(x: &[f64]) -> (Vec<f64>, f64) {
+    let from = LEAD - RATE_HZ as usize / 1000;
+    let part = x.get(from..(from + FRAME).min(x.len())).unwrap_or(&[]);
+    (Transform::new(LENGTH).power(part, |i| fading(i, FRAME)), f64::from(RATE_HZ) / LENGTH as f64)
+}
