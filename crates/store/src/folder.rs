@@ -29,6 +29,11 @@ impl AttachmentFolder {
         Ok(folder)
     }
 
+    /// Returns the two folders within `root` as they are, to read from: neither need be there.
+    pub fn to_read(root: &Path) -> Self {
+        Self { attachments: root.join("attachments"), incoming: root.join("incoming") }
+    }
+
     pub fn put(&self, from: &mut dyn Read, wanted: Option<&Digest>) -> Result<KeptAttachment, StoreFault> {
         let mut file = tempfile::Builder::new()
             .prefix("attachment-")
@@ -172,7 +177,11 @@ fn sync_file(path: &Path) -> Result<(), StoreFault> {
 
 fn listed(path: &Path) -> Result<Vec<PathBuf>, StoreFault> {
     let listed = fs::read_dir(path).and_then(|listing| listing.map(|found| found.map(|f| f.path())).collect());
-    listed.map_err(|fault| StoreFault::io(path, fault))
+    match listed {
+        // A copy that was made to be read may lack a folder in which there was nothing.
+        Err(fault) if fault.kind() == io::ErrorKind::NotFound => Ok(Vec::new()),
+        listed => listed.map_err(|fault| StoreFault::io(path, fault)),
+    }
 }
 
 fn is_shelf(path: &Path) -> bool {

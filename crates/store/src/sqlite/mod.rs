@@ -52,6 +52,12 @@ impl SqliteStore {
         open::open(folder.as_ref(), options)
     }
 
+    /// Opens a field book that is there already, to read it only; writing is refused. Nothing in its folder is touched, so
+    /// it may lie on a disk that cannot be written to.
+    pub fn open_to_read(folder: impl AsRef<Path>) -> Result<Self, StoreFault> {
+        open::open_to_read(folder.as_ref(), &SqliteOptions::default())
+    }
+
     fn reader(&self) -> MutexGuard<'_, Connection> {
         self.reader.lock().unwrap_or_else(PoisonError::into_inner)
     }

@@ -4,6 +4,7 @@ use super::{SqliteStore, schema, sorted};
 use crate::StoreFault;
 use crate::folder::{AttachmentFolder, sync_folder};
 use rusqlite::{Connection, OpenFlags};
+use std::fmt::Write as _;
 use std::fs::{self, File};
 use std::io::{Read, Write};
 use std::path::{Path, PathBuf};
@@ -59,6 +60,65 @@ pub(super) fn open(folder: &Path, options: &SqliteOptions) -> Result<SqliteStore
     reader.execute_batch("PRAGMA query_only = ON;").map_err(|fault| sorted(&path, fault))?;
     leave_word(folder)?;
     Ok(SqliteStore { path, cache, attachments, writer: Mutex::new(writer), reader: Mutex::new(reader) })
+}
+
+/// Opens a field book to read only: nothing is made, swept, brought forward or written in its folder, so that it may lie
+/// on a disk that cannot be written to.
+pub(super) fn open_to_read(folder: &Path, options: &SqliteOptions) -> Result<SqliteStore, StoreFault> {
+    let path = folder.join(DATABASE);
+    let attachments = AttachmentFolder::to_read(folder);
+    fs::metadata(&path).map_err(|fault| StoreFault::io(&path, fault))?;
+    refuse_what_was_lost(folder, &path, &attachments)?;
+    refuse_what_was_cut_short(&path)?;
+    // Without the right to write, SQLite can only take the file as it stands, and would pass over what is still in the
+    // log beside it.
+    if fs::metadata(log_of(&path)).is_ok_and(|log| log.len() > 0) {
+        let why = "its last entries are still in the log beside it, which only a disk that can be written to lets in; \
+                   copy the whole folder to one"
+            .to_owned();
+        return Err(StoreFault::Failed { path, why });
+    }
+    let flags = OpenFlags::SQLITE_OPEN_READ_ONLY | OpenFlags::SQLITE_OPEN_NO_MUTEX | OpenFlags::SQLITE_OPEN_URI;
+    let name = PathBuf::from(format!("file:{}?immutable=1", as_uri(&path)));
+    let connect = || connect(&name, flags, options).map_err(|fault| at(fault, &path));
+    let (writer, reader) = (connect()?, connect()?);
+    schema::check(&reader, &path, schema::STEPS)?;
+    if !schema::is_present(&reader, &path, schema::STEPS)? {
+        // An older form must first be brought forward, which is writing.
+        return Err(StoreFault::ReadOnly { path });
+    }
+    let cache = folder.join("cache");
+    Ok(SqliteStore { path, cache, attachments, writer: Mutex::new(writer), reader: Mutex::new(reader) })
+}
+
+/// Writes a path as part of a `file:` name (RFC 3986, 2.1: what is not plain is written as `%` and two digits).
+fn as_uri(path: &Path) -> String {
+    let text = path.to_string_lossy().replace('\\', if cfg!(windows) { "/" } else { "\\" });
+    let mut out = String::with_capacity(text.len() + 1);
+    if cfg!(windows) && !text.starts_with('/') {
+        out.push('/');
+    }
+    for byte in text.bytes() {
+        match byte {
+            b'a'..=b'z' | b'A'..=b'Z' | b'0'..=b'9' | b'/' | b'-' | b'_' | b'.' | b'~' | b':' => {
+                out.push(char::from(byte))
+            }
+            _ => {
+                let _ = write!(out, "%{byte:02X}");
+            }
+        }
+    }
+    out
+}
+
+/// Returns the fault with the path that a person knows.
+fn at(fault: StoreFault, path: &Path) -> StoreFault {
+    match fault {
+        StoreFault::Failed { why, .. } => StoreFault::Failed { path: path.to_owned(), why },
+        StoreFault::Damaged { why, .. } => StoreFault::Damaged { path: path.to_owned(), why },
+        StoreFault::ReadOnly { .. } => StoreFault::ReadOnly { path: path.to_owned() },
+        other => other,
+    }
 }
 
 fn connect(path: &Path, flags: OpenFlags, options: &SqliteOptions) -> Result<Connection, StoreFault> {

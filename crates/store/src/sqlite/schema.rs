@@ -26,6 +26,12 @@ pub(super) fn check(connection: &Connection, path: &Path, steps: &[&str]) -> Res
     Ok(())
 }
 
+/// Tells whether the database is in the present form.
+pub(super) fn is_present(connection: &Connection, path: &Path, steps: &[&str]) -> Result<bool, StoreFault> {
+    let form = connection.query_row("PRAGMA user_version", [], |row| row.get::<_, i64>(0));
+    Ok(form.map_err(|f| sorted(path, f))? == steps.len() as i64)
+}
+
 /// Takes the steps that the database has not taken yet, all of them or none.
 pub(super) fn bring_forward(connection: &mut Connection, path: &Path, steps: &[&str]) -> Result<(), StoreFault> {
     let form = |connection: &Connection| {

@@ -156,3 +156,46 @@ fn a_folder_without_leave_to_write_is_refused_with_one_sentence() {
     set_permissions(&closed, Permissions::from_mode(0o755)).unwrap();
     assert!(SqliteStore::open(&closed).unwrap().lacks(&[entry.hash()]).unwrap().is_empty());
 }
+
+#[test]
+fn a_field_book_on_a_disk_that_cannot_be_written_to_is_read_and_proven_whole() {
+    let Some(disk) = SmallDisk::mounted("8m") else { return };
+    // A name with what means something in a database's address.
+    let folder = disk.path().join("book 100% #1?x");
+    {
+        let store = SqliteStore::open(&folder).unwrap();
+        write(&store, "office", note("before")).unwrap();
+        write_photograph(&store, "phone", b"a photograph").unwrap();
+    }
+    disk.remount("ro");
+    assert!(matches!(SqliteStore::open(&folder).map(drop), Err(StoreFault::ReadOnly { .. })));
+    let store = SqliteStore::open_to_read(&folder).unwrap();
+    fits(&store);
+    let (entries, attachments) = everything(&store);
+    assert_eq!((entries.len(), attachments.len()), (2, 1));
+    // Nothing can be written, and the refusal says so.
+    let refused = write(&store, "office", note("after")).unwrap_err();
+    assert!(matches!(refused, StoreFault::ReadOnly { .. }), "{refused}");
+    disk.remount("rw");
+}
+
+#[test]
+fn reading_only_leaves_no_trace_and_does_not_pass_over_a_log() {
+    let folder = tempfile::tempdir().unwrap();
+    let names = || {
+        let mut all: Vec<_> = std::fs::read_dir(folder.path()).unwrap().map(|f| f.unwrap().file_name()).collect();
+        all.sort();
+        all
+    };
+    assert!(SqliteStore::open_to_read(folder.path()).is_err(), "there is nothing to read");
+    assert!(names().is_empty());
+    write(&SqliteStore::open(folder.path()).unwrap(), "office", note("one")).unwrap();
+    let before = names();
+    fits(&SqliteStore::open_to_read(folder.path()).unwrap());
+    assert_eq!(names(), before);
+    // While another program has it open its last entries are in the log.
+    let open = SqliteStore::open(folder.path()).unwrap();
+    write(&open, "office", note("two")).unwrap();
+    let refused = SqliteStore::open_to_read(folder.path()).unwrap_err().to_string();
+    assert!(refused.contains("still in the log beside it"), "{refused}");
+}
