@@ -23,6 +23,7 @@ fn main() {
             },
             reading: Reading::Sound { answer: SoundAnswer::Rings, blows: Some(3) },
             note: format!("Struck between the timbers, note {n}, paint sound, nothing to see."),
+            seen_on: None,
         };
         let payload: Payload = if n % 10 == 9 {
             Amendment {

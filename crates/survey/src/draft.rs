@@ -1,7 +1,7 @@
 //! What a person or script wants to enter, before a device writes it down.
 
 use crate::EntryId;
-use crate::payload::{Payload, PayloadFault};
+use crate::payload::{Payload, PayloadFault, not_json};
 use serde::Deserialize;
 use serde_json::Value;
 
@@ -37,7 +37,7 @@ impl Draft {
             kind: String,
             payload: Value,
         }
-        let shape: Shape = serde_json::from_str(json).map_err(|fault| DraftFault::Shape(fault.to_string()))?;
+        let shape: Shape = serde_json::from_str(json).map_err(|fault| DraftFault::Shape(not_json(&fault)))?;
         Ok(Self { id: shape.id, payload: Payload::read_strict(&shape.kind, &shape.payload)? })
     }
 }

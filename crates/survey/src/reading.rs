@@ -302,7 +302,13 @@ impl Reading {
                 if quantity.trim().is_empty() || unit.trim().is_empty() {
                     return Some("a measure needs a quantity and a unit".to_owned());
                 }
-                (!value.is_finite()).then(|| "the value is not a number".to_owned())
+                if !value.is_finite() {
+                    return Some("the value is not a number".to_owned());
+                }
+                // A hog, a height or a temperature may lie below nought; a size may not.
+                let size = SIZES.iter().find(|size| quantity.to_lowercase().contains(*size));
+                size.filter(|_| *value < 0.0)
+                    .map(|size| format!("a {size} is {value} {unit}; accepted is a number from 0"))
             }
             Reading::Bore { depth_mm, .. } => positive("depth_mm", *depth_mm),
             Reading::Draw { original_mm, measured_mm, .. } => original_mm
@@ -313,6 +319,38 @@ impl Reading {
             }
             Reading::Ask { who, said } if who.trim().is_empty() || said.trim().is_empty() => {
                 Some("what is asked needs who says it and what is said".to_owned())
+            }
+            _ => None,
+        }
+    }
+}
+
+/// Words by which a measured quantity is known to be a size, which cannot be less than nought.
+const SIZES: [&str; 12] = [
+    "thickness",
+    "diameter",
+    "width",
+    "breadth",
+    "depth",
+    "length",
+    "girth",
+    "spacing",
+    "gap",
+    "opening",
+    "weight",
+    "mass",
+];
+
+impl Reading {
+    /// Returns what is possible in the reading and yet deserves a second look, in a sentence; none when nothing does.
+    pub fn caution(&self) -> Option<String> {
+        match self {
+            // Rust and verdigris swell a fastening before it is cleaned, so this may be so.
+            Reading::Draw { original_mm: Some(original), measured_mm: Some(measured), .. } if measured > original => {
+                Some(format!(
+                    "the fastening measures {measured} mm now and {original} mm as new; measured over corrosion, or the two \
+                     figures are changed about"
+                ))
             }
             _ => None,
         }

@@ -1,7 +1,7 @@
 //! Conclusions and what follows from them.
 
-use super::empty;
 use super::seen::member_name;
+use super::{empty, far_day};
 use crate::reading::words;
 use crate::{EntryId, Place, SurveyId};
 use jiff::civil::Date;
@@ -183,6 +183,6 @@ impl Recommendation {
         if matches!(self.urgency, Urgency::Watch) && self.by.is_none() {
             return Some("`watch` needs the day to measure again in `by`".to_owned());
         }
-        empty("title", &self.title).or_else(|| empty("action", &self.action))
+        empty("title", &self.title).or_else(|| empty("action", &self.action)).or_else(|| far_day("by", self.by))
     }
 }

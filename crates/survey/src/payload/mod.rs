@@ -8,13 +8,17 @@ mod money;
 mod preparation;
 mod seen;
 mod upkeep;
+mod wording;
 
 pub use finding::{Alternative, CarriedFrom, Condition, Finding, LikelyState, Recommendation, Sureness, Urgency};
 pub use money::{Adjustment, Comparable, EstimateLine, OpinionOfValue};
-pub use preparation::{Brief, Conditions, Construction, HullForm, Instrument, Vessel};
+pub use preparation::{Account, Brief, Conditions, Construction, HullForm, Instrument, Vessel};
 pub use seen::{Attachment, MemberHad, NotSeen, Observation, Reckoning};
 pub use upkeep::{Against, Amendment, FollowUp, FollowUpStanding, Head, Issue, ReportIssued};
 
+pub(crate) use wording::not_json;
+
+use jiff::civil::Date;
 use serde_json::Value;
 
 /// Why a payload is not accepted.
@@ -131,6 +135,14 @@ macro_rules! kinds {
                 text.unwrap_or_else(|_| "null".to_owned())
             }
 
+            /// Returns what is possible and yet deserves a second look, in a sentence: not refused, but said.
+            pub fn caution(&self) -> Option<String> {
+                match self {
+                    Payload::Observation(observation) => observation.reading.caution(),
+                    _ => None,
+                }
+            }
+
             /// Returns what cannot be in the payload, if anything.
             pub fn fault(&self) -> Option<PayloadFault> {
                 let why = match self {
@@ -187,10 +199,11 @@ fn strict<T: Kind + serde::de::DeserializeOwned + serde::Serialize>(
     value: &Value,
 ) -> Result<T, PayloadFault> {
     let mut unknown = None;
-    let own: T = serde_ignored::deserialize(value, |path| {
+    let mut ignored = |path: serde_ignored::Path<'_>| {
         unknown.get_or_insert_with(|| path.to_string());
-    })
-    .map_err(|fault| PayloadFault::Shape { kind: kind.to_owned(), why: fault.to_string() })?;
+    };
+    let own: T = serde_path_to_error::deserialize(serde_ignored::Deserializer::new(value, &mut ignored))
+        .map_err(|fault| PayloadFault::Shape { kind: kind.to_owned(), why: wording::of(&fault, value) })?;
     if let Some(field) = unknown {
         let accepted = field_names::<T>();
         return Err(PayloadFault::UnknownField { kind: kind.to_owned(), field: shortened(&field), accepted });
@@ -235,6 +248,18 @@ fn shortened(text: &str) -> String {
 /// Returns a fault when a text that a kind cannot do without is empty.
 fn empty(field: &str, text: &str) -> Option<String> {
     text.trim().is_empty().then(|| format!("`{field}` is empty; accepted is some text"))
+}
+
+/// Returns a fault when a day lies where no survey of a boat afloat today can have one: a year typed wrong.
+fn far_day(field: &str, day: Option<Date>) -> Option<String> {
+    let day = day?;
+    (!(1900..=2199).contains(&day.year())).then(|| format!("`{field}` is {day}; accepted are days from 1900 to 2199"))
+}
+
+/// Returns a fault when a year of building lies before any boat still to be surveyed, or in the far future.
+fn far_year(field: &str, year: Option<i32>) -> Option<String> {
+    let year = year?;
+    (!(1500..=2199).contains(&year)).then(|| format!("`{field}` is {year}; accepted are years from 1500 to 2199"))
 }
 
 /// Returns a fault when an amount or length is not a number from 0.

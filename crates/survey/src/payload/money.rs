@@ -1,6 +1,6 @@
 //! Estimate and value.
 
-use super::empty;
+use super::{empty, far_day, far_year};
 use crate::EntryId;
 use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
@@ -96,7 +96,10 @@ impl Comparable {
         if self.adjustments.iter().any(|a| !a.amount.is_finite()) {
             return Some("the amount of an adjustment is not a number".to_owned());
         }
-        empty("title", &self.title).or_else(|| empty("currency", &self.currency))
+        empty("title", &self.title)
+            .or_else(|| empty("currency", &self.currency))
+            .or_else(|| far_day("date", self.date))
+            .or_else(|| far_year("built_year", self.built_year))
     }
 }
 
@@ -128,5 +131,6 @@ impl OpinionOfValue {
         empty("definition", &self.definition)
             .or_else(|| empty("currency", &self.currency))
             .or_else(|| empty("reasoning", &self.reasoning))
+            .or_else(|| far_day("date", Some(self.date)))
     }
 }

@@ -1,6 +1,6 @@
 //! Kinds that are written before and round the walk: brief, vessel, hull form, conditions, instrument.
 
-use super::{below_zero, empty};
+use super::{below_zero, empty, far_day, far_year};
 use crate::SurveyId;
 use crate::reading::words;
 use jiff::civil::Date;
@@ -155,12 +155,103 @@ pub struct Vessel {
     /// Strakes a side are counted under `strakes`.
     #[serde(skip_serializing_if = "BTreeMap::is_empty")]
     pub counts: BTreeMap<String, u32>,
-    /// Her history as far as known, marked by whose word it is.
+    /// Her history as far as known, one line each, in free words. New surveys say whose word it is in `accounts`.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub history: Vec<String>,
+    /// Her history as far as known, each with whose word it is.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub accounts: Vec<Account>,
+}
+
+/// A piece of her history, and whose word it is.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct Account {
+    /// Whose word: `the owner`, `a yard's bill of 1998`; empty when it is not known.
+    #[serde(skip_serializing_if = "String::is_empty")]
+    pub who: String,
+    /// When it was, in words: `1954`, `about 1971`.
+    #[serde(skip_serializing_if = "String::is_empty")]
+    pub when: String,
+    /// What is said.
+    pub said: String,
+}
+
+impl Account {
+    fn fault(&self) -> Option<String> {
+        empty("accounts.said", &self.said)
+    }
+
+    /// Reads a line of free words: `the owner: laid up for years` is the owner's word, `1954: built` is a time and
+    /// nobody's word in particular. A time is taken to be one by its figures.
+    fn of_line(line: &str) -> Account {
+        let line = line.trim();
+        match line.split_once(": ") {
+            Some((head, said)) if head.chars().count() <= 60 && !said.trim().is_empty() => {
+                let (head, said) = (head.trim().to_owned(), said.trim().to_owned());
+                match is_time(&head) {
+                    true => Account { when: head, said, ..Account::default() },
+                    false => Account { who: head, said, ..Account::default() },
+                }
+            }
+            _ => Account { said: line.to_owned(), ..Account::default() },
+        }
+    }
+}
+
+/// Tells whether words before a colon are a time: they have a year or day in figures, and nothing beside it but words
+/// that go with one.
+fn is_time(head: &str) -> bool {
+    const BESIDE: [&str; 34] = [
+        "about",
+        "around",
+        "before",
+        "after",
+        "since",
+        "until",
+        "till",
+        "from",
+        "to",
+        "and",
+        "in",
+        "by",
+        "early",
+        "late",
+        "the",
+        "circa",
+        "c",
+        "ca",
+        "spring",
+        "summer",
+        "autumn",
+        "winter",
+        "january",
+        "february",
+        "march",
+        "april",
+        "may",
+        "june",
+        "july",
+        "august",
+        "september",
+        "october",
+        "november",
+        "december",
+    ];
+    let lower = head.to_lowercase();
+    let mut words = lower.split(|c: char| !c.is_alphanumeric()).filter(|w| !w.is_empty()).peekable();
+    let figures =
+        |w: &str| w.trim_end_matches('s').bytes().all(|b| b.is_ascii_digit()) && w.len() > 1 || w.parse::<u8>().is_ok();
+    lower.bytes().any(|b| b.is_ascii_digit()) && words.all(|w| figures(w) || BESIDE.contains(&w))
 }
 
 impl Vessel {
+    /// Returns her history, each piece with whose word it is: the lines in free words first, then the accounts.
+    pub fn told(&self) -> Vec<Account> {
+        let lines = self.history.iter().filter(|line| !line.trim().is_empty()).map(|line| Account::of_line(line));
+        lines.chain(self.accounts.iter().cloned()).collect()
+    }
+
     pub(super) fn impossible(&self) -> Option<String> {
         empty("name", &self.name)
             .or_else(|| below_zero("length_mm", self.length_mm))
@@ -169,6 +260,8 @@ impl Vessel {
             .or_else(|| below_zero("draft_mm", self.draft_mm))
             .or_else(|| below_zero("displacement_kg", self.displacement_kg))
             .or_else(|| below_zero("planking_thickness_mm", self.planking_thickness_mm))
+            .or_else(|| far_year("built_year", self.built_year))
+            .or_else(|| self.accounts.iter().find_map(Account::fault))
             .or_else(|| match (self.beam_mm, self.length_mm) {
                 (Some(beam), Some(length)) if beam > length => {
                     Some(format!("`beam_mm` ({beam}) is greater than `length_mm` ({length})"))
@@ -194,6 +287,9 @@ pub struct HullForm {
     /// Spacing of the frames, in millimetres.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub frame_spacing_mm: Option<f64>,
+    /// Distance of frame 1 from the fore side of the stem, in millimetres.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub first_frame_mm: Option<f64>,
     /// Girths from keel to sheer: distance from the stem and girth, both in millimetres.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub girths_mm: Vec<(f64, f64)>,
@@ -214,6 +310,7 @@ impl HullForm {
             return Some("a girth is not a number above 0".to_owned());
         }
         below_zero("frame_spacing_mm", self.frame_spacing_mm)
+            .or_else(|| below_zero("first_frame_mm", self.first_frame_mm))
     }
 }
 
@@ -260,7 +357,14 @@ impl Conditions {
         if self.temp_c.is_some_and(|t| !(-60.0..=60.0).contains(&t)) {
             return Some("`temp_c` is out of range; accepted is -60 to 60 °C".to_owned());
         }
-        None
+        far_day("date", self.date).or_else(|| far_day("ashore_since", self.ashore_since)).or_else(|| {
+            match (self.ashore_since, self.date) {
+                (Some(since), Some(date)) if since > date => {
+                    Some(format!("`ashore_since` ({since}) comes after the day itself ({date})"))
+                }
+                _ => None,
+            }
+        })
     }
 }
 
@@ -286,6 +390,6 @@ pub struct Instrument {
 
 impl Instrument {
     pub(super) fn impossible(&self) -> Option<String> {
-        empty("name", &self.name)
+        empty("name", &self.name).or_else(|| far_day("checked", self.checked))
     }
 }

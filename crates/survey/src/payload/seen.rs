@@ -1,8 +1,9 @@
 //! Kinds that the walk round the boat gives: members had, observations, attachments, what was not seen,
 //! and reckonings.
 
-use super::empty;
+use super::{empty, far_day};
 use crate::{Digest, EntryId, Place, Reading};
+use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
 
@@ -49,21 +50,31 @@ pub struct Observation {
     /// What else is to be said, in the surveyor's words.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub note: String,
+    /// The day on which it was found out, when that is not the day on which it is written down.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub seen_on: Option<Date>,
 }
 
 impl Observation {
+    /// Returns an observation without a note, found out on the day on which it is written down.
+    pub fn new(member: impl Into<String>, place: Place, reading: Reading) -> Self {
+        Self { member: member.into(), place, reading, note: String::new(), seen_on: None }
+    }
+
     /// Tells whether the observation is somebody's word, not the surveyor's own.
     pub fn is_hearsay(&self) -> bool {
         matches!(self.reading, Reading::Ask { .. })
     }
 
     pub(super) fn impossible(&self) -> Option<String> {
-        member_name("member", &self.member).or_else(|| self.place.fault()).or_else(|| self.reading.fault()).or_else(
-            || match &self.reading {
+        member_name("member", &self.member)
+            .or_else(|| self.place.fault())
+            .or_else(|| self.reading.fault())
+            .or_else(|| match &self.reading {
                 Reading::Sight { signs } if signs.is_empty() => empty("note", &self.note),
                 _ => None,
-            },
-        )
+            })
+            .or_else(|| far_day("seen_on", self.seen_on))
     }
 }
 

@@ -1,6 +1,6 @@
 //! Kinds that speak of other entries: amendments, reports issued, follow-ups.
 
-use super::empty;
+use super::{empty, far_day};
 use crate::reading::words;
 use crate::{Digest, EntryId};
 use jiff::civil::Date;
@@ -106,7 +106,9 @@ impl ReportIssued {
         if self.issue.as_ref().is_some_and(|issue| issue.against.iter().any(no_reason)) {
             return Some("a check that is overruled needs a `reason`".to_owned());
         }
-        (self.version == 0).then(|| "`version` is counted from 1".to_owned())
+        (self.version == 0)
+            .then(|| "`version` is counted from 1".to_owned())
+            .or_else(|| far_day("date", Some(self.date)))
     }
 }
 
@@ -138,6 +140,6 @@ pub struct FollowUp {
 
 impl FollowUp {
     pub(super) fn impossible(&self) -> Option<String> {
-        empty("text", &self.text)
+        empty("text", &self.text).or_else(|| far_day("date", self.date))
     }
 }

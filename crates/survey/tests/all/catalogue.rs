@@ -58,6 +58,7 @@ fn coverage_tells_seen_from_owed_from_hearsay() {
         place: Place::default(),
         reading: Reading::Ask { who: "the owner".into(), said: "new in 1990".into() },
         note: String::new(),
+        seen_on: None,
     };
     let basis = vec![seen.id];
     let entries =

@@ -38,6 +38,7 @@ pub fn sounding(note: &str) -> Observation {
         place: Place { strake: Some(1), frame_from: Some(9), ..Place::default() },
         reading: Reading::Sound { answer: SoundAnswer::Rings, blows: Some(3) },
         note: note.into(),
+        seen_on: None,
     }
 }
 
