@@ -32,7 +32,7 @@ impl Book {
 }
 
 fn observation(member: &str, place: Place, reading: Reading, note: &str) -> Observation {
-    Observation { member: member.into(), place, reading, note: note.into() }
+    Observation { note: note.into(), ..Observation::new(member, place, reading) }
 }
 
 fn port(strake: u32, from: u32, to: u32) -> Place {
