@@ -16,6 +16,7 @@
 //! # Ok::<(), estimate::Fault>(())
 //! ```
 
+mod causes;
 mod fault;
 mod line;
 pub mod quantities;

@@ -1,5 +1,6 @@
 //! Adding up lines into a total with its spread.
 
+use crate::causes::Causes;
 use crate::{Fault, Line, Rate, Seeded, Spread};
 
 /// Lines to be added up.
@@ -9,9 +10,13 @@ pub struct Estimate {
     pub lines: Vec<Line>,
     /// Rates of trades. A line whose trade has a rate is a quantity; the rate is drawn once a trial for all of them.
     pub rates: Vec<Rate>,
-    /// How far the lines go together, 0 to 1: the correlation of their normal scores (Gaussian copula with one common cause).
-    /// At 0 they are independent; at 1 all are low or high together. Whether a line is needed stays independent.
+    /// How far all lines go together, 0 to 1: the correlation of their normal scores (Gaussian copula with one common
+    /// cause: access, weather, the same yard). At 0 they are independent; at 1 all are low or high together. Whether a line
+    /// is needed stays independent.
     pub dependence: f64,
+    /// How far lines of one named trade go together, 0 to 1, in the same sense: their common cause is that trade's rate. At 1
+    /// a trade's lines are all low or high together. Never less than `dependence`, which holds for them too.
+    pub trade_dependence: f64,
     /// Trials of the simulation.
     pub trials: u32,
     /// Seed of the simulation.
@@ -20,7 +25,7 @@ pub struct Estimate {
 
 impl Default for Estimate {
     fn default() -> Self {
-        Self { lines: Vec::new(), rates: Vec::new(), dependence: 0.0, trials: 20_000, seed: 1 }
+        Self { lines: Vec::new(), rates: Vec::new(), dependence: 0.0, trade_dependence: 0.0, trials: 20_000, seed: 1 }
     }
 }
 
@@ -79,16 +84,19 @@ impl Estimate {
         let mut totals = Vec::with_capacity(self.trials as usize);
         let mut own = vec![0.0; lines.len()];
         let mut rate_draws = vec![0.0; self.rates.len()];
-        let (common_part, own_part) = (libm::sqrt(self.dependence), libm::sqrt(1.0 - self.dependence));
+        let causes = Causes::of(self);
+        let mut trade_draws = vec![0.0; causes.trades];
         for _ in 0..self.trials {
             for (draw, rate) in rate_draws.iter_mut().zip(&self.rates) {
                 *draw = rate.spread.quantile(seeded.share());
             }
-            let common = if self.dependence > 0.0 { seeded.normal() } else { 0.0 };
+            let common = if causes.common > 0.0 { seeded.normal() } else { 0.0 };
+            trade_draws.iter_mut().for_each(|draw| *draw = seeded.normal());
             let mut total = 0.0;
-            for (drawn, line) in own.iter_mut().zip(&lines) {
-                let p = if self.dependence > 0.0 {
-                    normal_share(common_part * common + own_part * seeded.normal())
+            for ((drawn, line), cause) in own.iter_mut().zip(&lines).zip(&causes.lines) {
+                let p = if causes.common > 0.0 || cause.trade.is_some() {
+                    let of_trade = cause.trade.map_or(0.0, |trade| causes.within * trade_draws[trade]);
+                    normal_share(causes.common * common + of_trade + cause.own * seeded.normal())
                 } else {
                     seeded.share()
                 };
@@ -106,7 +114,7 @@ impl Estimate {
     fn summed(&self, lines: &[Prepared], mean: f64, sums: &Sums, sorted: Vec<f64>) -> Total {
         let n = f64::from(self.trials);
         let simulated_sd = libm::sqrt((sums.square - sums.plain * sums.plain / n).max(0.0) / (n - 1.0));
-        let exact = (self.dependence == 0.0).then(|| libm::sqrt(self.independent_variance(lines)));
+        let exact = Causes::of(self).none().then(|| libm::sqrt(self.independent_variance(lines)));
         Total {
             p10: quantile(&sorted, 0.1),
             p50: quantile(&sorted, 0.5),
@@ -129,8 +137,10 @@ impl Estimate {
         let range = |name: &str, given: f64, accepted: &str| {
             Err(Fault::Range { name: name.to_owned(), given, accepted: accepted.to_owned() })
         };
-        if !(0.0..=1.0).contains(&self.dependence) {
-            return range("a dependence", self.dependence, "a number from 0 to 1");
+        for (name, given) in [("a dependence", self.dependence), ("a trade's dependence", self.trade_dependence)] {
+            if !(0.0..=1.0).contains(&given) {
+                return range(name, given, "a number from 0 to 1");
+            }
         }
         if self.trials < 100 {
             return range("a number of trials", f64::from(self.trials), "a whole number from 100");

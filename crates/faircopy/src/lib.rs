@@ -16,9 +16,12 @@
 mod compose;
 mod document;
 pub mod photograph;
+pub mod prints;
+pub mod sheet;
 mod style;
+pub mod word;
 
-pub use compose::{Describe, Extras, Issuing, compose};
+pub use compose::{Describe, Extras, Issuing, compose, yard_list};
 pub use document::*;
-pub use style::{LetterSize, Limitation, PaperName, Style, Units};
 pub use photograph::{MOST_MEGAPIXELS, PictureFault};
+pub use style::{LetterSize, Limitation, PaperName, Style, Units};

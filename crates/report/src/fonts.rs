@@ -6,7 +6,7 @@ use typst::text::{Font, FontBook};
 use typst::utils::LazyHash;
 
 /// Serif, sans, then the scripts and signs that a survey may quote.
-const FILES: [&[u8]; 10] = [
+pub(crate) const FILES: [&[u8]; 10] = [
     include_bytes!("../fonts/SourceSerif4_400Regular.ttf"),
     include_bytes!("../fonts/SourceSerif4_400Regular_Italic.ttf"),
     include_bytes!("../fonts/SourceSerif4_600SemiBold.ttf"),

@@ -23,9 +23,11 @@ mod pictures;
 mod plan;
 mod script;
 mod typeset;
+mod word;
 mod world;
 
 pub use faircopy::*;
 pub use pages::{Pages, pages};
-pub use pictures::{Pictures, ReadPicture};
+pub use pictures::{Pictures, ReadPicture, prepare};
 pub use typeset::{Error, Options, Paper, Pdf, typeset};
+pub use word::{Docx, docx};

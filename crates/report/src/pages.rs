@@ -31,7 +31,7 @@ impl Pages {
 /// # Errors
 /// [`Error::Typesetting`] when the typesetter refuses twice, the second time with plain letters only.
 pub fn pages(document: &Document, pictures: Pictures<'_>, options: &Options) -> Result<Pages, Error> {
-    let prints = prepare(script::wanted(document), pictures);
+    let prints = prepare(document.prints_wanted(), pictures);
     let laid_out = lay_out(document, &prints, options, Range::Wide)
         .or_else(|_first| lay_out(document, &prints, options, Range::Plain))
         .map(|(laid_out, _)| laid_out);

@@ -1,8 +1,9 @@
 //! All photographs of a report: read, prepared on every core, kept for the next time.
 
-use faircopy::photograph::{PictureFault, Print, print};
+use faircopy::PictureFault;
+use faircopy::photograph::{Print, print};
+use faircopy::prints::{Prints, Wanted};
 use sha2::{Digest as _, Sha256};
-use std::collections::BTreeMap;
 use std::io;
 use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicUsize, Ordering};
@@ -31,18 +32,8 @@ impl Pictures<'static> {
     }
 }
 
-/// A print that is wanted: which original, and the box in which it must fit.
-#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub(crate) struct Wanted {
-    pub(crate) sha256: String,
-    pub(crate) box_px: (u32, u32),
-}
-
-/// What became of each print that was wanted, in order.
-pub(crate) type Prints = BTreeMap<Wanted, Result<Print, PictureFault>>;
-
 /// Makes or fetches every print, on as many cores as there are.
-pub(crate) fn prepare(mut wanted: Vec<Wanted>, pictures: Pictures<'_>) -> Prints {
+pub fn prepare(mut wanted: Vec<Wanted>, pictures: Pictures<'_>) -> Prints {
     wanted.sort();
     wanted.dedup();
     let next = AtomicUsize::new(0);

@@ -1,20 +1,12 @@
 //! What the template reads: the document as JSON, with pictures numbered and sized, drawings placed, recommendations
 //! grouped by urgency, and every text made safe to set.
 
-use crate::letters::{Range, mend_all};
 use crate::PictureFault;
-use crate::pictures::{Prints, Wanted};
+use crate::letters::{Range, mend_all};
 use crate::{Document, Options, Picture, Recommendation, plan};
+use faircopy::prints::{Prints, Wanted, printed_mm};
 use serde_json::{Map, Value, json};
 
-/// Pixels to the inch at printed size.
-const PRINT_DPI: f64 = 200.0;
-const MM_PER_INCH: f64 = 25.4;
-
-/// Boxes in which pictures are printed, in millimetres: the boat's portrait, one alone, two side by side.
-const PORTRAIT_MM: (f64, f64) = (156.0, 96.0);
-const ALONE_MM: (f64, f64) = (112.0, 84.0);
-const PAIRED_MM: (f64, f64) = (75.0, 60.0);
 /// The room for a drawing on an upright page and on one turned on its side, in millimetres.
 const UPRIGHT_MM: (f64, f64) = (156.0, 190.0);
 const TURNED_MM: (f64, f64) = (236.0, 128.0);
@@ -24,28 +16,6 @@ pub(crate) struct Script {
     pub(crate) files: Vec<(String, Vec<u8>)>,
     pub(crate) letters_replaced: usize,
     pub(crate) picture_faults: Vec<(String, PictureFault)>,
-}
-
-/// Returns every picture of the document with the box it is printed in, in the order of the pages.
-fn pictures(document: &Document) -> impl Iterator<Item = (&Picture, (f64, f64))> {
-    let findings = document.parts.iter().flat_map(|part| &part.findings);
-    let front = document.front.picture.iter().map(|picture| (picture, PORTRAIT_MM));
-    front.chain(findings.flat_map(|finding| boxed(&finding.pictures))).chain(boxed(&document.pictures))
-}
-
-fn boxed(pictures: &[Picture]) -> impl Iterator<Item = (&Picture, (f64, f64))> {
-    let room = if pictures.len() == 1 { ALONE_MM } else { PAIRED_MM };
-    pictures.iter().map(move |picture| (picture, room))
-}
-
-fn wanted_print(picture: &Picture, room_mm: (f64, f64)) -> Wanted {
-    let px = |mm: f64| (mm / MM_PER_INCH * PRINT_DPI).round() as u32;
-    Wanted { sha256: picture.sha256.clone(), box_px: (px(room_mm.0), px(room_mm.1)) }
-}
-
-/// Returns the prints that the document needs.
-pub(crate) fn wanted(document: &Document) -> Vec<Wanted> {
-    pictures(document).map(|(picture, room)| wanted_print(picture, room)).collect()
 }
 
 /// Writes the script. Fails only where the document cannot be written as JSON.
@@ -58,7 +28,8 @@ pub(crate) fn write(
     let mut script = Script { files: Vec::new(), letters_replaced: 0, picture_faults: Vec::new() };
     let mut data = serde_json::to_value(document)?;
 
-    let mut shown: Vec<Value> = pictures(document)
+    let mut shown: Vec<Value> = document
+        .pictures_placed()
         .enumerate()
         .map(|(i, (picture, room))| show(picture, room, i, prints, &mut script))
         .collect();
@@ -102,16 +73,13 @@ fn show(picture: &Picture, room_mm: (f64, f64), i: usize, prints: &Prints, scrip
         "place": picture.place,
         "taken": picture.taken,
     });
-    match prints.get(&wanted_print(picture, room_mm)) {
+    match prints.get(&Wanted::of(picture, room_mm)) {
         Some(Ok(print)) => {
             let path = format!("pictures/{i}.jpg");
-            let (w, h) = (f64::from(print.width_px.max(1)), f64::from(print.height_px.max(1)));
-            // A small picture is not blown up beyond a hundred pixels to the inch.
-            let widest = w * MM_PER_INCH / (PRINT_DPI / 2.0);
-            let width_mm = room_mm.0.min(room_mm.1 * w / h).min(widest);
+            let (width_mm, height_mm) = printed_mm(print, room_mm);
             shown["path"] = json!(format!("/{path}"));
             shown["width_mm"] = json!(width_mm);
-            shown["height_mm"] = json!(width_mm * h / w);
+            shown["height_mm"] = json!(height_mm);
             script.files.push((path, print.jpeg.clone()));
         }
         fault => {
@@ -160,10 +128,8 @@ fn put_pictures(data: &mut Value, shown: Vec<Value>) {
 
 /// Groups recommendations under their urgency in words, most urgent first, earlier dates first.
 fn groups(recommendations: &[Recommendation]) -> Value {
-    let mut sorted: Vec<&Recommendation> = recommendations.iter().collect();
-    sorted.sort_by_key(|r| (r.urgency, r.date.is_none(), r.date_order.clone(), r.number));
     let mut groups: Vec<Value> = Vec::new();
-    for recommendation in sorted {
+    for recommendation in Recommendation::by_urgency(recommendations) {
         let title = sentence_case(&recommendation.urgency.words(recommendation.date.as_deref()));
         let one = json!(recommendation);
         match groups.last_mut() {

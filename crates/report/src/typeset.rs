@@ -1,10 +1,11 @@
 //! From a document to a PDF.
 
 use crate::letters::Range;
-use crate::pictures::{Pictures, Prints, prepare};
+use crate::pictures::{Pictures, prepare};
 use crate::script::Script;
 use crate::world::ReportWorld;
 use crate::{Document, PictureFault, script};
+use faircopy::prints::Prints;
 use jiff::civil::DateTime;
 use typst::foundations::{Datetime, Smart};
 use typst::layout::{Frame, FrameItem};
@@ -66,6 +67,9 @@ pub enum Error {
     /// The typesetter refused; this is a fault of ours, not of the survey, and worth reporting.
     #[error("the report could not be typeset: {0}")]
     Typesetting(String),
+    /// The parts of a file to edit could not be put together; a fault of ours likewise.
+    #[error("the report could not be written: {0}")]
+    Writing(String),
 }
 
 /// Sets a document as a PDF that conforms to PDF/A-2a and PDF/UA-1 together.
@@ -77,7 +81,7 @@ pub enum Error {
 /// [`Error::Typesetting`] when the typesetter refuses twice, the second time with plain letters only. Pictures that
 /// cannot be read are not errors: see [`Pdf::picture_faults`].
 pub fn typeset(document: &Document, pictures: Pictures<'_>, options: &Options) -> Result<Pdf, Error> {
-    let prints = prepare(script::wanted(document), pictures);
+    let prints = prepare(document.prints_wanted(), pictures);
     let result = set(document, &prints, options, Range::Wide)
         .or_else(|_first| set(document, &prints, options, Range::Plain).map(|pdf| Pdf { set_plainly: true, ..pdf }));
     typst::comemo::evict(REMEMBERED_REPORTS);

@@ -9,7 +9,8 @@ const RATES: &str = include_str!("../data/rates.csv");
 
 fn estimate(shape: Shape, rated: bool, dependence: f64) -> Estimate {
     let rates = if rated { read_rates(RATES, shape).expect("good") } else { Vec::new() };
-    Estimate { lines: read_lines(ITEMS, shape).expect("good"), rates, dependence, trials: 200_000, seed: 5 }
+    let lines = read_lines(ITEMS, shape).expect("good");
+    Estimate { lines, rates, dependence, trials: 200_000, seed: 5, ..Estimate::default() }
 }
 
 #[test]
@@ -101,6 +102,79 @@ fn full_dependence_adds_quantiles_and_standard_deviations() {
     }
     let exact = 4.0 * 116.666_666_7f64.sqrt();
     assert!((total.sd / exact - 1.0).abs() < 0.01, "{} {exact}", total.sd);
+}
+
+fn of_trade(trade: &str, k: f64) -> Line {
+    Line { trade: trade.to_owned(), ..Line::new("x", 10.0 * k, 20.0 * k, 60.0 * k).expect("good") }
+}
+
+#[test]
+fn lines_of_one_trade_go_together_and_trades_by_themselves() {
+    // Exact: within a trade at 1, standard deviations of lines of one shape add; between trades at 0, variances add. A
+    // line of no trade, and one alone in its trade, stand by themselves. Variance of (10, 20, 60) is 116.667.
+    let variance = 116.666_666_666_7;
+    let lines = vec![
+        of_trade("a", 1.0),
+        of_trade("b", 2.0),
+        of_trade("a", 2.5),
+        of_trade("b", 0.5),
+        of_trade("", 1.5),
+        of_trade("c", 1.0),
+    ];
+    let estimate = Estimate { lines, trade_dependence: 1.0, trials: 200_000, ..Estimate::default() };
+    let total = estimate.total().expect("good");
+    let exact = (variance * (3.5f64.powi(2) + 2.5f64.powi(2) + 1.5f64.powi(2) + 1.0)).sqrt();
+    assert!(!total.sd_is_exact && (total.sd / exact - 1.0).abs() < 0.01, "{} {exact}", total.sd);
+    assert!((total.mean - 30.0 * 8.5).abs() < 1e-9);
+
+    // One trade alone, wholly together: every quantile is the sum of the lines' own.
+    let alone = Estimate { lines: vec![of_trade("a", 1.0), of_trade("a", 2.5)], ..estimate.clone() };
+    let total = alone.total().expect("good");
+    for (ours, p) in [(total.p10, 0.1), (total.p50, 0.5), (total.p90, 0.9)] {
+        let exact: f64 = alone.lines.iter().map(|line| line.spread.quantile(p)).sum();
+        assert!((ours / exact - 1.0).abs() < 0.005, "{p}: {ours} {exact}");
+    }
+
+    // At 0 the closed form of independent lines.
+    let free = Estimate { trade_dependence: 0.0, ..estimate.clone() }.total().expect("good");
+    let exact = (variance * (1.0 + 4.0 + 6.25 + 0.25 + 2.25 + 1.0)).sqrt();
+    assert!(free.sd_is_exact && (free.sd - exact).abs() < 1e-6);
+
+    // A common cause stronger than the trade's holds for the trade's lines too.
+    let all = Estimate { dependence: 1.0, trade_dependence: 0.3, ..estimate }.total().expect("good");
+    assert!((all.sd / (variance.sqrt() * 8.5) - 1.0).abs() < 0.01, "{}", all.sd);
+}
+
+#[test]
+fn trades_that_partly_go_together_agree_with_a_numpy_simulation() {
+    for row in rows(include_str!("../reference/trades.csv")) {
+        let theirs: Vec<f64> = row.iter().map(|cell| number(cell)).collect();
+        let lines =
+            vec![of_trade("a", 1.0), of_trade("a", 2.5), of_trade("b", 2.0), of_trade("b", 0.5), of_trade("", 1.5)];
+        let (dependence, trade_dependence) = (theirs[0], theirs[1]);
+        let estimate = Estimate { lines, dependence, trade_dependence, trials: 200_000, ..Estimate::default() };
+        let total = estimate.total().expect("good");
+        for (what, ours, theirs, tolerance) in [
+            ("p10", total.p10, theirs[2], 0.015),
+            ("p50", total.p50, theirs[3], 0.015),
+            ("p90", total.p90, theirs[4], 0.02),
+        ] {
+            assert!((ours - theirs).abs() < tolerance * total.sd, "{row:?} {what}: {ours} {theirs}");
+        }
+        assert!((total.simulated_sd / theirs[5] - 1.0).abs() < 0.01, "{row:?} {}", total.simulated_sd);
+    }
+}
+
+#[test]
+fn drivers_are_ranked_by_their_share_of_the_variance() {
+    // Independent lines: the share of a line is its variance over the sum, exactly 6.25/7.5, 1/7.5 and 0.25/7.5.
+    let named = |name: &str, k| Line { item: name.to_owned(), ..of_trade("", k) };
+    let lines = vec![named("small", 0.5), named("great", 2.5), named("middle", 1.0)];
+    let total = Estimate { lines, trials: 200_000, ..Estimate::default() }.total().expect("good");
+    for (driver, (name, exact)) in total.drivers.iter().zip([("great", 6.25), ("middle", 1.0), ("small", 0.25)]) {
+        assert_eq!(driver.name, name);
+        assert!((driver.share_percent - 100.0 * exact / 7.5).abs() < 1.0, "{name}: {}", driver.share_percent);
+    }
 }
 
 #[test]

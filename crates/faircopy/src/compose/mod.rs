@@ -18,10 +18,13 @@ mod style;
 mod summary;
 mod then_and_now;
 mod trade_words;
+mod ways;
 mod wording;
+mod yard;
 
 pub use issue::Issuing;
 pub use reckonings::Describe;
+pub use yard::yard_list;
 
 use crate::{Document, Plan, Standing, Style};
 use drawing::Sheet;
@@ -56,6 +59,7 @@ pub fn compose(state: &State, extras: &Extras<'_>) -> Document {
     let wording = Wording { first: extras.first };
     let numbers = Numbers::of(state);
     let standing = issue::standing(extras);
+    let totals = money::totals(state);
     let mut document = Document {
         standing_words: issue::standing_words(state, &standing),
         dated: issue::dated(state, &standing),
@@ -79,7 +83,7 @@ pub fn compose(state: &State, extras: &Extras<'_>) -> Document {
         parts: findings::parts(state, &numbers, &wording),
         reckonings: reckonings::reckonings(state, &numbers, extras.describe),
         recommendations: recommendations::recommendations(state, &numbers),
-        estimate: money::estimate(state, &numbers),
+        estimate: money::estimate(state, &numbers, totals.as_ref()),
         value: money::value(state, &wording),
         statement: front::statement(state, &standing),
         observations: findings::observations(state, &numbers, &wording),
@@ -95,7 +99,7 @@ pub fn compose(state: &State, extras: &Extras<'_>) -> Document {
     issue::put_version(extras, &mut document.versions);
     findings::put_further_pictures(state, &numbers, &mut document);
     photographs::put(state, &numbers, &wording, &mut document);
-    document.summary = summary::summary(state, &numbers, &document);
+    document.summary = summary::summary(state, &numbers, &document, totals.as_ref());
     document.sources = scope::sources(state);
     document.glossary = trade_words::used_in(&document);
     document

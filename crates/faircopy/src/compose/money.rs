@@ -7,7 +7,7 @@ use survey::State;
 use survey::payload::EstimateLine as Recorded;
 
 /// Returns the estimate. Lines in several currencies are shown, but not added up.
-pub(super) fn estimate(state: &State, numbers: &Numbers<'_>) -> Option<Estimate> {
+pub(super) fn estimate(state: &State, numbers: &Numbers<'_>, spread: Option<&Totals>) -> Option<Estimate> {
     let recorded: Vec<&Recorded> = state.estimate_lines().map(|l| l.payload).collect();
     let first = recorded.first()?;
     let one_currency = recorded.iter().all(|l| l.currency == first.currency);
@@ -32,7 +32,6 @@ pub(super) fn estimate(state: &State, numbers: &Numbers<'_>) -> Option<Estimate>
             note: note.join("; "),
         }
     });
-    let spread = totals(state);
     let totals_rows = spread.iter().flat_map(|t| {
         let money = |value: f64| format!("{} {}", t.currency, amount(t.rounded(value)));
         [
@@ -44,8 +43,13 @@ pub(super) fn estimate(state: &State, numbers: &Numbers<'_>) -> Option<Estimate>
     let mut notes = vec![
         "Each line runs from the least it may cost to the most, with the likeliest between. Prices are those of the rates named; taxes, lifting and storage are included only where a line says so. Opening up may change any line.".to_owned(),
     ];
-    if spread.is_some() {
-        notes.push("The whole is reckoned by drawing each line at random from a triangle over its three figures, 20,000 times, each line by itself; where lines rise and fall together, as with one yard's rate, the true spread is wider. Lines that may not be needed are counted by their chance.".to_owned());
+    if let Some(t) = spread {
+        let money = |value: f64| format!("{} {}", t.currency, amount(t.rounded(value)));
+        notes.push("The whole is reckoned by drawing each line at random from a triangle over its three figures, 20,000 times. Lines of one trade rise and fall together, because they share that trade's rate; different trades, and lines of no trade, go by themselves. Lines that may not be needed are counted by their chance.".to_owned());
+        if recorded.len() > 1 {
+            notes.push(format!("If everything were dear or cheap together, as with one yard doing all of it, the whole would lie between {} and {} in eight cases of ten.", money(t.together.0), money(t.together.1)));
+        }
+        notes.extend(t.drivers());
     } else {
         notes.push("The lines are not added up: they are not all in one currency, or a figure is missing.".to_owned());
     }
@@ -63,7 +67,16 @@ pub(super) struct Totals {
     pub(super) p10: f64,
     pub(super) p50: f64,
     pub(super) p90: f64,
+    /// The same range if all lines were dear or cheap together.
+    pub(super) together: (f64, f64),
+    /// Items with their share of the spread in percent, the strongest first.
+    pub(super) shares: Vec<(String, f64)>,
 }
+
+/// Lines named as driving the spread.
+const DRIVERS: usize = 3;
+/// A line with less of the spread than this, in percent, is not named.
+const LEAST_SHARE: f64 = 10.0;
 
 impl Totals {
     /// Rounds to what the spread bears: two figures of its width.
@@ -75,9 +88,22 @@ impl Totals {
         let step = 10_f64.powf(width.log10().floor() - 1.0).max(1.0);
         (value / step).round() * step
     }
+
+    /// Says which lines drive the spread; nothing where there is only one, or none stands out.
+    fn drivers(&self) -> Option<String> {
+        let named: Vec<String> = self
+            .shares
+            .iter()
+            .filter(|(_, share)| *share >= LEAST_SHARE)
+            .take(DRIVERS)
+            .map(|(item, share)| format!("{} ({share:.0} %)", item.trim().trim_end_matches('.')))
+            .collect();
+        let many = self.shares.len() > 1 && !named.is_empty();
+        many.then(|| format!("Most of the spread comes with: {}.", named.join("; ")))
+    }
 }
 
-/// Adds up the lines, taken as independent of one another; none where they are not in one currency.
+/// Adds up the lines: those of one trade wholly together, the rest each by itself. None where they are not in one currency.
 pub(super) fn totals(state: &State) -> Option<Totals> {
     let recorded: Vec<&Recorded> = state.estimate_lines().map(|l| l.payload).collect();
     let currency = recorded.first()?.currency.clone();
@@ -87,11 +113,22 @@ pub(super) fn totals(state: &State) -> Option<Totals> {
     let lines = recorded.iter().map(|l| {
         let mut line = estimate::Line::new(&l.item, l.low, l.likely, l.high).ok()?;
         line.probability = l.chance_percent.unwrap_or(100.0) / 100.0;
+        line.trade = l.trade.trim().to_lowercase();
         Some(line)
     });
     let lines = lines.collect::<Option<Vec<_>>>()?;
-    let total = estimate::Estimate { lines, ..estimate::Estimate::default() }.total().ok()?;
-    Some(Totals { currency, p10: total.p10, p50: total.p50, p90: total.p90 })
+    let mut sum = estimate::Estimate { lines, trade_dependence: 1.0, ..estimate::Estimate::default() };
+    let total = sum.total().ok()?;
+    sum.dependence = 1.0;
+    let together = sum.total().ok()?;
+    Some(Totals {
+        currency,
+        p10: total.p10,
+        p50: total.p50,
+        p90: total.p90,
+        together: (together.p10, together.p90),
+        shares: total.drivers.into_iter().map(|driver| (driver.name, driver.share_percent)).collect(),
+    })
 }
 
 /// Returns the surveyor's opinion of value, with the boats compared.

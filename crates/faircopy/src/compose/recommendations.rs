@@ -1,6 +1,7 @@
 //! Recommendations, each with the findings it answers and what has become of it.
 
 use super::numbers::Numbers;
+use super::ways::ways;
 use super::wording::{day, ended, sentence_case};
 use crate::{Recommendation, Row, Urgency};
 use survey::State;
@@ -34,6 +35,7 @@ pub(super) fn recommendations(state: &State, numbers: &Numbers<'_>) -> Vec<Recom
             title: sentence_case(r.title.trim()),
             action: ended(&r.action),
             more: more.collect(),
+            ways: ways(&r.ways),
             findings,
             standing: since.join("\n"),
         }

@@ -1,6 +1,6 @@
 //! The one page that a client reads.
 
-use super::money::totals;
+use super::money::Totals;
 use super::numbers::Numbers;
 use super::wording::{amount, ended, listed};
 use crate::{Document, Mark, Summary, SummaryLine, Urgency, UrgentLine};
@@ -12,7 +12,7 @@ use survey::{Cover, State, coverage};
 const NAMED: usize = 4;
 
 /// Returns the summary, from the record and what is already composed of it.
-pub(super) fn summary(state: &State, numbers: &Numbers<'_>, document: &Document) -> Summary {
+pub(super) fn summary(state: &State, numbers: &Numbers<'_>, document: &Document, totals: Option<&Totals>) -> Summary {
     let mut findings: Vec<&crate::Finding> =
         document.parts.iter().flat_map(|part| &part.findings).filter(|f| f.mark != Mark::Bare).collect();
     findings.sort_by_key(|f| (!f.serious, weight(f.mark), f.number));
@@ -57,7 +57,7 @@ pub(super) fn summary(state: &State, numbers: &Numbers<'_>, document: &Document)
             })
             .collect(),
         not_seen: not_seen(state),
-        money: money(state),
+        money: money(state, totals),
     }
 }
 
@@ -132,9 +132,9 @@ fn not_seen(state: &State) -> Vec<String> {
     out
 }
 
-fn money(state: &State) -> Vec<String> {
+fn money(state: &State, totals: Option<&Totals>) -> Vec<String> {
     let mut out = Vec::new();
-    if let Some(t) = totals(state) {
+    if let Some(t) = totals {
         let money = |value: f64| amount(t.rounded(value));
         out.push(format!(
             "All work in the estimate together: {} {} to {}, middle {}; it falls outside that range one time in five.",

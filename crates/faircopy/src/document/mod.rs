@@ -7,6 +7,7 @@ mod issue;
 mod money;
 mod recommendation;
 mod tables;
+mod yard;
 
 pub use evidence::{Evidence, Explanation, Question, ThenAndNow};
 pub use finding::{Alternative, Finding, Kind, Mark, Part, Picture, Said, SeenLine};
@@ -15,6 +16,7 @@ pub use issue::{Certificate, Changes, Letterhead};
 pub use money::{Estimate, EstimateLine, Value};
 pub use recommendation::{Recommendation, Urgency};
 pub use tables::{Align, Change, Column, Digest, NotSeen, Observation, Paragraphs, Plan, Reckoning, Table, Term};
+pub use yard::{YardList, YardRow, YardTotal};
 
 use serde::Serialize;
 

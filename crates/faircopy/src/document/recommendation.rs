@@ -41,7 +41,7 @@ impl Urgency {
 }
 
 /// What should be done.
-#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
 pub struct Recommendation {
     /// Number, from 1, unique in the report.
     pub number: u32,
@@ -57,8 +57,22 @@ pub struct Recommendation {
     pub action: String,
     /// Why, by whom, how shown to be done, cost: labelled lines, printed in this order.
     pub more: Vec<super::Row>,
+    /// Rival ways of doing it, a row each; without rows where none were weighed.
+    pub ways: super::Table,
     /// Findings it answers, by number.
     pub findings: Vec<u32>,
     /// What has become of it since, in words; may be empty.
     pub standing: String,
+}
+
+impl Recommendation {
+    /// Returns recommendations in the order of print: most urgent first, earlier dates first.
+    pub fn by_urgency(all: &[Self]) -> Vec<&Self> {
+        let mut sorted: Vec<&Self> = all.iter().collect();
+        sorted.sort_by(|a, b| {
+            let key = |r: &Self| (r.urgency, r.date.is_none(), r.date_order.clone(), r.number);
+            key(a).cmp(&key(b))
+        });
+        sorted
+    }
 }

@@ -35,6 +35,20 @@ fn observation(member: &str, place: Place, reading: Reading, note: &str) -> Obse
     Observation { note: note.into(), ..Observation::new(member, place, reading) }
 }
 
+fn way() -> Way {
+    Way {
+        kind: WayKind::Renew,
+        how: String::new(),
+        needs: String::new(),
+        lasts: String::new(),
+        risks: String::new(),
+        opens: String::new(),
+        urgency: None,
+        who: String::new(),
+        advised: false,
+    }
+}
+
 fn port(strake: u32, from: u32, to: u32) -> Place {
     Place {
         side: Some(Side::Port),
@@ -238,11 +252,23 @@ pub fn fullest(album: &mut Album) -> State {
         by,
         who: String::new(),
         proof: String::new(),
+        ways: vec![],
+        carried_from: None,
     };
     book.write(recommendation("Sheer seam", "Measure the seam again", Urgency::Watch, Some(date(2026, 10, 1)), vec![]));
     let draw = book.write(Recommendation {
         why: "One of nine was drawn and had failed".into(),
         proof: "old bolts kept to be seen".into(),
+        ways: vec![
+            Way { kind: WayKind::LeaveAndWatch, risks: "the keel works".into(), ..way() },
+            Way {
+                kind: WayKind::Renew,
+                needs: "bolts of the same metal".into(),
+                lasts: "as long as the first".into(),
+                advised: true,
+                ..way()
+            },
+        ],
         ..recommendation(
             "Keel bolts",
             "Draw the other eight. Renew those wasted.",

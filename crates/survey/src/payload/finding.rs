@@ -1,6 +1,7 @@
 //! Conclusions and what follows from them.
 
 use super::seen::member_name;
+use super::way::{self, Way};
 use super::{empty, far_day};
 use crate::reading::words;
 use crate::{EntryId, Place, SurveyId};
@@ -161,6 +162,9 @@ pub struct Recommendation {
     /// How it is shown to be done.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub proof: String,
+    /// Rival ways of doing it, to be weighed against one another.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub ways: Vec<Way>,
     /// The recommendation of an earlier survey that this one carries on.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub carried_from: Option<CarriedFrom>,
@@ -183,6 +187,9 @@ impl Recommendation {
         if matches!(self.urgency, Urgency::Watch) && self.by.is_none() {
             return Some("`watch` needs the day to measure again in `by`".to_owned());
         }
-        empty("title", &self.title).or_else(|| empty("action", &self.action)).or_else(|| far_day("by", self.by))
+        empty("title", &self.title)
+            .or_else(|| empty("action", &self.action))
+            .or_else(|| far_day("by", self.by))
+            .or_else(|| way::fault(&self.ways))
     }
 }

@@ -8,6 +8,7 @@ mod money;
 mod preparation;
 mod seen;
 mod upkeep;
+mod way;
 mod wording;
 
 pub use finding::{Alternative, CarriedFrom, Condition, Finding, LikelyState, Recommendation, Sureness, Urgency};
@@ -15,6 +16,7 @@ pub use money::{Adjustment, Comparable, EstimateLine, OpinionOfValue};
 pub use preparation::{Account, Brief, Conditions, Construction, HullForm, Instrument, Vessel};
 pub use seen::{Attachment, MemberHad, NotSeen, Observation, Reckoning};
 pub use upkeep::{Against, Amendment, FollowUp, FollowUpStanding, Head, Issue, ReportIssued};
+pub use way::{Way, WayKind};
 
 pub(crate) use wording::not_json;
 

@@ -91,6 +91,7 @@ fn advice(title: &str, action: &str, urgency: Urgency, findings: Vec<EntryId>) -
         by: None,
         who: String::new(),
         proof: String::new(),
+        ways: vec![],
         carried_from: None,
     }
 }

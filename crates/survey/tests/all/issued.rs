@@ -14,6 +14,7 @@ fn advice(title: &str, findings: Vec<EntryId>) -> Recommendation {
         by: None,
         who: String::new(),
         proof: String::new(),
+        ways: vec![],
         carried_from: None,
     }
 }

@@ -96,6 +96,7 @@ fn what_names_an_entry_that_is_not_there_or_of_another_kind_is_not_taken() {
         by: None,
         who: String::new(),
         proof: String::new(),
+        ways: vec![],
         carried_from: None,
     };
     assert!(refused(advice.into()).contains("of kind observation; accepted is finding"));

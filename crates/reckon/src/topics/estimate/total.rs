@@ -25,7 +25,12 @@ pub const TOPIC: Topic = Topic {
         Flag::or("shape", "shape of a line", FlagKind::Choice(&["triangular", "pert"]), "triangular"),
         Flag::optional(
             "dependence",
-            "how far lines go together, 0 to 1",
+            "how far all lines go together, 0 to 1",
+            FlagKind::Number { unit: "", least: 0.0, greatest: 1.0 },
+        ),
+        Flag::optional(
+            "trade-dependence",
+            "how far lines of one trade go together, 0 to 1",
             FlagKind::Number { unit: "", least: 0.0, greatest: 1.0 },
         ),
         Flag::or("trials", "trials", FlagKind::Count { least: 1000, greatest: 1_000_000 }, "20000"),
@@ -43,7 +48,7 @@ pub const TOPIC: Topic = Topic {
         Figure { key: "simulated_sd", label: "simulated standard deviation", unit: "", decimals: 0 },
         Figure { key: "drivers", label: "what drives it", unit: "", decimals: 1 },
     ],
-    equation: "Sum of lines, triangular or PERT; rates drawn once a trade a trial; Gaussian copula for dependence; seeded \
+    equation: "Sum of lines, triangular or PERT; rates drawn once a trade a trial; Gaussian copula for dependence, one cause for all and one a trade; seeded \
                simulation, with mean (and, of independent lines, standard deviation) in closed form",
     sources: &[
         "Triangular mean (a+b+c)/3, variance (a²+b²+c²-ab-ac-bc)/18; PERT mean (a+4m+b)/6, exact variance (μ-a)(b-μ)/7: closed \
@@ -74,6 +79,7 @@ fn run(inputs: &Inputs) -> Result<Answer, Refusal> {
         lines,
         rates,
         dependence: inputs.number("dependence").unwrap_or(0.0),
+        trade_dependence: inputs.number("trade-dependence").unwrap_or(0.0),
         trials: u32::try_from(inputs.need_count("trials")?).unwrap_or(u32::MAX),
         seed: inputs.need_count("seed")?,
     };
@@ -90,7 +96,7 @@ fn run(inputs: &Inputs) -> Result<Answer, Refusal> {
         .with("simulation_error", total.simulation_error)
         .with("drivers", drivers(&total))
         .sheet(spread(&total));
-    Ok(cautions(answer, &estimate, inputs.number("dependence").is_none()))
+    Ok(cautions(answer, &estimate, inputs.number("dependence").or(inputs.number("trade-dependence")).is_none()))
 }
 
 fn cautions(mut answer: Answer, estimate: &Estimate, not_said: bool) -> Answer {

@@ -1,0 +1,6 @@
+//! Tests of the room `faircopy`, in one binary.
+
+mod book;
+mod money;
+mod sheet;
+mod word;
