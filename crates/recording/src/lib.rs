@@ -174,9 +174,8 @@ impl Reading {
             {
                 return Err(Unreadable::NoChannel { asked, channels });
             }
-            let made = Resampler::new(rate).ok_or_else(|| Unreadable::Format {
-                why: format!("its sample rate of {rate} Hz makes no sense"),
-            })?;
+            let made = Resampler::new(rate)
+                .ok_or_else(|| Unreadable::Format { why: format!("its sample rate of {rate} Hz makes no sense") })?;
             self.resampler = Some(made);
             if rate < 16_000 {
                 self.told.cautions.push(format!(

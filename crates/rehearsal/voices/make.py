@@ -4,7 +4,7 @@ Run: python make.py OUT_FOLDER [rate_hz, default 48000]
 Needs espeak-ng, flite and ffmpeg on the path (Debian: apt install espeak-ng flite ffmpeg). Writes OUT_FOLDER/SET/VOICE/NN.wav,
 SET being `tune` (phrases and voices for choosing settings), `held` (other phrases, other voices of the same synthesiser) or
 `other` (other phrases, voices of another synthesiser, built from recordings of people). Nothing of it is committed but
-`sample/`, which is made by `python make.py --sample`.
+`crates/recording/tests/sounds/voices`, which is made by `python make.py --sample`.
 """
 import pathlib, subprocess, sys, tempfile
 
@@ -90,7 +90,7 @@ def espeak(voice, speed, pitch):
 
 
 if sys.argv[1] == "--sample":
-    here = pathlib.Path(__file__).parent / "sample"
+    here = pathlib.Path(__file__).parents[2] / "recording/tests/sounds/voices"
     for k, voice in enumerate(SAMPLE):
         for i, words in enumerate(HELD[k::4][:5]):
             run(words, here / f"{voice[0].replace('+', '-')}-{i}.flac", 16000, espeak(*voice))

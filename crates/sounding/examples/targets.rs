@@ -73,9 +73,14 @@ fn main() {
     let seconds: f64 = words[1].parse().expect("SECONDS");
     let mut sets = vec![("speech-like noise".to_owned(), vec![Voice::SpeechLike])];
     for folder in &words[2..] {
-        sets.push((Path::new(folder).file_name().expect("a name").to_string_lossy().into_owned(), voices(Path::new(folder))));
+        sets.push((
+            Path::new(folder).file_name().expect("a name").to_string_lossy().into_owned(),
+            voices(Path::new(folder)),
+        ));
     }
-    println!("| voice | noise | engine P / R / F | strawman's rule P / R / F | timing: median, 95 % within | false per minute of talk |");
+    println!(
+        "| voice | noise | engine P / R / F | strawman's rule P / R / F | timing: median, 95 % within | false per minute of talk |"
+    );
     println!("|---|---|---|---|---|---|");
     let mut judged = [const { Vec::new() }; 3];
     for (name, voices) in &sets {
@@ -120,7 +125,9 @@ fn main() {
             );
         }
     }
-    println!("\n| noise | blows right | places right | dead called solid | Brier | calibration error | dull found | judged |");
+    println!(
+        "\n| noise | blows right | places right | dead called solid | Brier | calibration error | dull found | judged |"
+    );
     println!("|---|---|---|---|---|---|---|---|");
     for noise in Noise::ALL {
         table(noise.word(), &judged[noise as usize]);
@@ -133,10 +140,8 @@ type Judged = (bool, usize, [f64; 3]);
 
 fn judge(truths: &[TrueBlow], found: &[Blow], out: &mut Vec<Judged>) {
     let kind = |t: &TrueBlow| format!("{}", t.member);
-    let pairs: Vec<(&TrueBlow, &Blow)> = truths
-        .iter()
-        .filter_map(|t| Some((t, found.iter().find(|b| (b.time_s - t.time_s).abs() < 0.03)?)))
-        .collect();
+    let pairs: Vec<(&TrueBlow, &Blow)> =
+        truths.iter().filter_map(|t| Some((t, found.iter().find(|b| (b.time_s - t.time_s).abs() < 0.03)?))).collect();
     let references: Vec<(String, &Blow)> =
         pairs.iter().filter(|(t, _)| t.reference).map(|(t, b)| (kind(t), *b)).collect();
     let judge = Judge::new(references.iter().map(|(k, b)| (k.as_str(), *b)));
@@ -174,10 +179,8 @@ fn table(word: &str, all: &[Judged]) {
         / n;
     let mut error = 0.0;
     for bin in 0..10 {
-        let inside: Vec<&&Judged> = blows
-            .iter()
-            .filter(|j| ((j.2[best(&j.2)] * 10.0) as usize).min(9) == bin)
-            .collect();
+        let inside: Vec<&&Judged> =
+            blows.iter().filter(|j| ((j.2[best(&j.2)] * 10.0) as usize).min(9) == bin).collect();
         let sure: f64 = inside.iter().map(|j| j.2[best(&j.2)]).sum();
         let right = inside.iter().filter(|j| best(&j.2) == j.1).count() as f64;
         error += (right - sure).abs() / n;
@@ -201,7 +204,8 @@ fn voices(folder: &Path) -> Vec<Voice> {
         std::fs::read_dir(folder).expect("a folder of voices").map(|v| v.expect("a folder").path()).collect();
     folders.sort();
     let read = |voice: &std::path::PathBuf| {
-        let mut files: Vec<_> = std::fs::read_dir(voice).expect("a folder").map(|f| f.expect("a file").path()).collect();
+        let mut files: Vec<_> =
+            std::fs::read_dir(voice).expect("a folder").map(|f| f.expect("a file").path()).collect();
         files.sort();
         let one = |path: &std::path::PathBuf| {
             let mut wav = hound::WavReader::open(path).expect("a WAV file");

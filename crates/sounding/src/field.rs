@@ -174,7 +174,8 @@ fn fit(blows: &[Struck], planking: &Planking) -> Option<Scales> {
                     let Some(root) = Root::of(&covariance(&at, noise)) else { continue };
                     let square: f64 = root.half_solve(&away).iter().map(|v| v * v).sum::<f64>() / n;
                     let (a, b) = (libm::log(along / 0.8) / 0.8, libm::log(across / 0.35) / 0.8);
-                    let likelihood = -0.5 * n * libm::log(square) - 0.5 * root.log_determinant() - 0.5 * (a * a + b * b);
+                    let likelihood =
+                        -0.5 * n * libm::log(square) - 0.5 * root.log_determinant() - 0.5 * (a * a + b * b);
                     let spread = libm::sqrt(square);
                     if best.is_none_or(|(l, _)| likelihood > l) {
                         best = Some((likelihood, Scales { spread, scatter: spread * libm::sqrt(noise), ..scales }));

@@ -37,10 +37,15 @@ pub fn cautions(heard: &Heard, blows: &[Blow]) -> Vec<String> {
     } else if heard.peak < 0.01 {
         out.push("The recording is very faint; hold the microphone nearer.".to_owned());
     } else if blows.is_empty() {
-        out.push(format!("No hammer blow was found in {seconds:.0} s of sound, though {} sudden sounds were looked at.", heard.rises));
+        out.push(format!(
+            "No hammer blow was found in {seconds:.0} s of sound, though {} sudden sounds were looked at.",
+            heard.rises
+        ));
     }
     if seconds < 5.0 {
-        out.push(format!("The recording is {seconds:.1} s long; the noise of the place is hardly known from so little."));
+        out.push(format!(
+            "The recording is {seconds:.1} s long; the noise of the place is hardly known from so little."
+        ));
     }
     let clipped = blows.iter().filter(|b| b.description.clipped).count();
     if clipped > 0 {

@@ -75,8 +75,7 @@ impl Model {
         let Some(root) = Root::of(&matrix) else { return ([0.0; 5], 0.0) };
         let mut distance = 0.0;
         let logs = std::array::from_fn(|k| {
-            let away: Vec<f64> =
-                known.iter().map(|i| differences[*i].unwrap_or(0.0) - self.means[k][*i]).collect();
+            let away: Vec<f64> = known.iter().map(|i| differences[*i].unwrap_or(0.0) - self.means[k][*i]).collect();
             let square: f64 = root.half_solve(&away).iter().map(|v| v * v).sum();
             if k == 0 {
                 distance = libm::sqrt(square / known.len().max(1) as f64);

@@ -3,9 +3,17 @@
 use sounding::field::{NoField, Planking, Scales, Struck, field, with_scales};
 
 fn blows() -> Vec<Struck> {
-    [(0.2, 0.1, 0.1), (0.5, 0.1, 0.2), (0.9, 0.12, 0.8), (1.3, 0.3, 0.9), (1.0, 0.32, 0.7), (0.4, 0.5, 0.1), (2.0, 0.5, 0.3)]
-        .map(|(along_m, across_m, value)| Struck { along_m, across_m, value })
-        .to_vec()
+    [
+        (0.2, 0.1, 0.1),
+        (0.5, 0.1, 0.2),
+        (0.9, 0.12, 0.8),
+        (1.3, 0.3, 0.9),
+        (1.0, 0.32, 0.7),
+        (0.4, 0.5, 0.1),
+        (2.0, 0.5, 0.3),
+    ]
+    .map(|(along_m, across_m, value)| Struck { along_m, across_m, value })
+    .to_vec()
 }
 
 fn planking(along_m: Vec<f64>, across_m: Vec<f64>) -> Planking {

@@ -7,7 +7,8 @@ use sounding::{
 };
 
 fn pairs(seed: u64) -> Vec<(rehearsal::TrueBlow, Blow)> {
-    let walk = Walk::new(&Setting { seed, seconds: 150.0, rate_hz: 48_000.0, voice: Voice::Silent, ..Default::default() });
+    let walk =
+        Walk::new(&Setting { seed, seconds: 150.0, rate_hz: 48_000.0, voice: Voice::Silent, ..Default::default() });
     let mut listener = Listener::new();
     let mut blows = listener.push(&walk.samples);
     blows.extend(listener.finish());
