@@ -1,8 +1,9 @@
-"""Makes spoken phrases with the speech synthesisers espeak-ng and flite, for walks with a real synthesiser's voice.
+"""Makes spoken phrases with the speech synthesisers espeak-ng, flite and festival, for walks with a real synthesiser's voice.
 
 Run: python make.py OUT_FOLDER [rate_hz, default 48000]
-Needs espeak-ng, flite and ffmpeg on the path (Debian: apt install espeak-ng flite ffmpeg). Writes OUT_FOLDER/SET/VOICE/NN.wav,
-SET being `tune` (phrases and voices for choosing settings), `held` (other phrases, other voices of the same synthesiser) or
+Needs espeak-ng, flite, festival and ffmpeg on the path (Debian: apt install espeak-ng flite festival ffmpeg festvox-kdlpc16k
+festvox-italp16k festvox-itapc16k festvox-suopuhe-mv festvox-suopuhe-lj). Writes OUT_FOLDER/SET/VOICE/NN.wav,
+SET being `tune` and `tune2` (phrases and voices for choosing settings), `held` (other phrases, other voices of the same synthesiser) or
 `other` (other phrases, voices of another synthesiser, built from recordings of people). Nothing of it is committed but
 `crates/recording/tests/sounds/voices`, which is made by `python make.py --sample`.
 """
@@ -72,6 +73,8 @@ ESPEAK = {
     "held": [("en-gb-x-gbcwmd", 160, 42), ("en-us+m4", 150, 48), ("en-gb+f3", 175, 52), ("en-us+m2", 190, 36),
              ("en-gb-x-rp", 155, 50), ("en-gb-scotland+f1", 165, 45)],
 }
+FESTIVAL = {"ked": "voice_ked_diphone", "lp": "voice_lp_diphone", "pc": "voice_pc_diphone", "mv": "voice_hy_fi_mv_diphone",
+            "lj": "voice_suo_fi_lj_diphone"}
 FLITE = {"tune": ["awb", "slt"], "other": ["kal", "rms", "kal16"]}
 SAMPLE = [("en-gb-x-gbcwmd", 160, 42), ("en-us+m4", 150, 48)]
 
@@ -79,7 +82,7 @@ SAMPLE = [("en-gb-x-gbcwmd", 160, 42), ("en-us+m4", 150, 48)]
 def run(words, target, rate, synth):
     with tempfile.TemporaryDirectory() as folder:
         raw = f"{folder}/raw.wav"
-        subprocess.run([*synth, raw] if synth[0] == "espeak-ng" else synth + ["-o", raw], check=True, input=words.encode(),
+        subprocess.run([*synth, raw] if synth[0] == "espeak-ng" else [*synth, "-o", raw], check=True, input=words.encode(),
                        stderr=subprocess.DEVNULL, stdout=subprocess.DEVNULL)
         target.parent.mkdir(parents=True, exist_ok=True)
         subprocess.run(["ffmpeg", "-v", "error", "-y", "-i", raw, "-ac", "1", "-ar", str(rate), "-sample_fmt", "s16", str(target)], check=True)
@@ -104,3 +107,6 @@ for group, voices in FLITE.items():
     for voice in voices:
         for i, words in enumerate(TUNE if group == "tune" else HELD):
             run(words, out / group / f"flite-{voice}" / f"{i:02}.wav", rate, ["flite", "-voice", voice, "-t", words])
+for voice, call in FESTIVAL.items():
+    for i, words in enumerate(TUNE):
+        run(words, out / "tune2" / f"festival-{voice}" / f"{i:02}.wav", rate, ["text2wave", "-eval", f"({call})"])

@@ -78,8 +78,6 @@ pub struct Heard {
     pub rises: u64,
     /// Of those, taken for blows.
     pub blows: u64,
-    /// Energy above 5 kHz over all energy seen in blows, summed; telephone sound has none.
-    pub top_share: f64,
 }
 
 impl Default for Listener {
@@ -162,10 +160,12 @@ impl Listener {
     fn frame(&mut self, take: &mut dyn FnMut(&mut Listener, Candidate)) {
         let now = self.frames.complete() as i64 - 1;
         let levels = self.frames.at(now);
-        let (floor_db, session_db) = (self.floor.at(0.5), self.session.at(0.95));
-        if now - self.last_rise >= APART && self.is_rise(now, floor_db) {
-            self.last_rise = now;
-            self.rises.push_back(Rise { frame: now, around: Surroundings { floor_db, session_db } });
+        if now - self.last_rise >= APART && self.is_sudden(now) {
+            let (floor_db, session_db) = (self.floor.at(0.5), self.session.at(0.95));
+            if levels.broad >= floor_db + 5.0 {
+                self.last_rise = now;
+                self.rises.push_back(Rise { frame: now, around: Surroundings { floor_db, session_db } });
+            }
         }
         self.floor.take(levels.broad);
         self.session.take(levels.broad);
@@ -180,9 +180,10 @@ impl Listener {
         }
     }
 
-    fn is_rise(&self, now: i64, floor_db: f64) -> bool {
+    /// Tells whether the level jumps over that of the 30 ms before.
+    fn is_sudden(&self, now: i64) -> bool {
         let levels = self.frames.at(now);
-        if levels.broad < -85.0 || levels.broad < floor_db + 5.0 {
+        if levels.broad < -85.0 {
             return false;
         }
         let (mut broad, mut high) = (f64::MIN, f64::MIN);
