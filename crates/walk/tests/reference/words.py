@@ -29,20 +29,46 @@ for number, size in enumerate((10, 20, 35), 1):
                 band.setdefault(word, number)
 
 
-def stems(word):
-    for ending in ("s", "es", "ed", "d", "ing", "ly", "er", "ers"):
-        if word.endswith(ending) and len(word) - len(ending) >= 3:
-            stem = word[: -len(ending)]
-            yield stem
-            if ending in ("ed", "ing", "er", "ers"):
-                yield stem + "e"
-                if len(stem) > 3 and stem[-1] == stem[-2]:
-                    yield stem[:-1]
-            if ending == "es" and stem.endswith("i"):
-                yield stem[:-1] + "y"
+# The endings by which the program makes words from listed ones: what may stand in their place, and what they add in phones.
+# The same rules are in src/phones/english.rs.
+ENDINGS = [
+    ("ies", ("y",), "z"), ("es", ("e", ""), "iz"), ("s", ("",), "z"), ("ed", ("e", ""), "d"), ("ing", ("", "e"), "iN"),
+    ("ly", ("",), "lI"), ("ers", ("", "e"), "Rz"), ("er", ("", "e"), "R"),
+]
+kept = {}
 
 
-for word in sorted(band):
-    if any(band.get(stem, 9) <= band[word] for stem in stems(word)):
+def derived(word):
+    """Returns the listed word and the ending's phones from which the program would make a word."""
+    for ending, instead, adds in ENDINGS:
+        stem = word[: -len(ending)]
+        if not word.endswith(ending) or len(stem) < 3:
+            continue
+        for end in instead:
+            if stem + end in kept:
+                return stem + end, adds
+        if len(stem) > 3 and stem[-1] == stem[-2] and ending != "s" and stem[:-1] in kept:
+            return stem[:-1], adds
+    return None
+
+
+def said(word, stem, adds):
+    phones = kept[stem]
+    if not phones:
+        return None
+    hisses, hard = phones[-1] in "szSZCj", phones[-1] in "pkftTsSC"
+    if adds in ("z", "iz"):
+        return phones + ("iz" if hisses else "s" if hard else "z")
+    if adds == "d":
+        return phones + ("id" if phones[-1] in "td" else "t" if hard else "d")
+    return phones + adds
+
+
+for word in sorted(band, key=lambda word: (len(word), word)):
+    phones = dictionary.get(word, "")
+    made = derived(word)
+    if made and band[made[0]] <= band[word] and (not phones or said(word, *made) == phones):
         continue
-    print(word, band[word], dictionary.get(word, ""), sep=" " if word in dictionary else " ")
+    kept[word] = phones
+for word in sorted(kept):
+    print(word, band[word], kept[word] or "", sep=" ", end="\n")
