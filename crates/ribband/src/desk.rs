@@ -5,7 +5,7 @@ use crate::time::{new_entry_id, now_ms};
 use serde::{Deserialize, Serialize};
 use std::fs;
 use std::path::{Path, PathBuf};
-use store::{SqliteStore, Store as _};
+use store::{SqliteStore, Store as _, StoreFault};
 use survey::payload::Payload;
 use survey::{Digest, Draft, Entry, EntryId, State, SurveyId};
 
@@ -50,15 +50,32 @@ impl Desk {
         Self::open_or_make(Some(&folder))
     }
 
+    /// Opens the folder as [`Desk::open`] does; where its disk cannot be written to, opens it to read only.
+    pub fn open_to_read(folder: Option<&Path>) -> Result<Self, Fault> {
+        let folder = Self::folder_of(folder)?;
+        if !folder.exists() {
+            return Self::open(Some(&folder));
+        }
+        let store = match SqliteStore::open(&folder) {
+            Err(StoreFault::ReadOnly { .. }) => SqliteStore::open_to_read(&folder),
+            opened => opened,
+        };
+        Ok(Self::with(folder, store.map_err(Fault::undone)?))
+    }
+
     /// Opens the folder as [`Desk::open`] does; makes it when it is not there.
     pub fn open_or_make(folder: Option<&Path>) -> Result<Self, Fault> {
         let folder = Self::folder_of(folder)?;
         let store = SqliteStore::open(&folder).map_err(Fault::undone)?;
+        Ok(Self::with(folder, store))
+    }
+
+    fn with(folder: PathBuf, store: SqliteStore) -> Self {
         let writer = match fs::read_to_string(folder.join("desk.json")) {
             Ok(text) => serde_json::from_str(&text).unwrap_or_default(),
             Err(_) => Writer::default(),
         };
-        Ok(Self { folder, store, writer })
+        Self { folder, store, writer }
     }
 
     fn folder_of(named: Option<&Path>) -> Result<PathBuf, Fault> {

@@ -7,6 +7,11 @@ pub fn now_ms() -> u64 {
     u64::try_from(jiff::Timestamp::now().as_millisecond()).unwrap_or(0)
 }
 
+/// Returns the day it is at Greenwich.
+pub fn today() -> jiff::civil::Date {
+    jiff::Timestamp::now().to_zoned(jiff::tz::TimeZone::UTC).date()
+}
+
 /// Returns a new identifier for an entry.
 pub fn new_entry_id() -> EntryId {
     EntryId::new(uuid::Uuid::now_v7())

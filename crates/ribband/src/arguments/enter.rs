@@ -48,7 +48,7 @@ pub struct PlaceArgs {
     #[arg(long, requires = "frame")]
     pub frame_to: Option<u32>,
     /// Distance from the stem, e.g. `2.4 m` or `7'-10"` [a bare number is millimetres]
-    #[arg(long, value_parser = length_mm, value_name = "LENGTH")]
+    #[arg(long, value_parser = length_mm, value_name = "LENGTH", allow_negative_numbers = true)]
     pub from_stem: Option<f64>,
     /// Height above the waterline; below is negative [a bare number is millimetres]
     #[arg(long, value_parser = length_mm, value_name = "LENGTH", allow_hyphen_values = true)]
@@ -93,6 +93,9 @@ pub struct ObservationArgs {
     /// What else is to be said
     #[arg(long, default_value = "")]
     pub note: String,
+    /// The day on which it was found out, when that is not today, e.g. 2027-04-01
+    #[arg(long, value_name = "DATE")]
+    pub seen_on: Option<jiff::civil::Date>,
     /// sound: rings, dull_or_hollow, chatters, cannot_be_told
     #[arg(long, help_heading = "Readings, by method")]
     pub answer: Option<String>,
@@ -106,10 +109,10 @@ pub struct ObservationArgs {
     #[arg(long, value_parser = yes_or_no, help_heading = "Readings, by method")]
     pub moves: Option<bool>,
     /// probe, moisture, bore: depth [a bare number is millimetres]
-    #[arg(long, value_parser = length_mm, value_name = "LENGTH", help_heading = "Readings, by method")]
+    #[arg(long, value_parser = length_mm, value_name = "LENGTH", allow_negative_numbers = true, help_heading = "Readings, by method")]
     pub depth: Option<f64>,
     /// moisture: the meter's reading, in percent
-    #[arg(long, value_name = "PERCENT", help_heading = "Readings, by method")]
+    #[arg(long, allow_negative_numbers = true, value_name = "PERCENT", help_heading = "Readings, by method")]
     pub reading_percent: Option<f64>,
     /// moisture: temperature of the wood, in °C
     #[arg(long, value_name = "DEGREES", allow_hyphen_values = true, help_heading = "Readings, by method")]
@@ -136,10 +139,10 @@ pub struct ObservationArgs {
     #[arg(long, help_heading = "Readings, by method")]
     pub condition: Option<String>,
     /// draw: diameter as new [a bare number is millimetres]
-    #[arg(long, value_parser = length_mm, value_name = "LENGTH", help_heading = "Readings, by method")]
+    #[arg(long, value_parser = length_mm, value_name = "LENGTH", allow_negative_numbers = true, help_heading = "Readings, by method")]
     pub original: Option<f64>,
     /// draw: least diameter now [a bare number is millimetres]
-    #[arg(long, value_parser = length_mm, value_name = "LENGTH", help_heading = "Readings, by method")]
+    #[arg(long, value_parser = length_mm, value_name = "LENGTH", allow_negative_numbers = true, help_heading = "Readings, by method")]
     pub measured: Option<f64>,
     /// open_up: what was opened
     #[arg(long, help_heading = "Readings, by method")]
@@ -148,10 +151,10 @@ pub struct ObservationArgs {
     #[arg(long, help_heading = "Readings, by method")]
     pub found: Option<String>,
     /// stress_wave: time of flight, in microseconds
-    #[arg(long, value_name = "MICROSECONDS", help_heading = "Readings, by method")]
+    #[arg(long, allow_negative_numbers = true, value_name = "MICROSECONDS", help_heading = "Readings, by method")]
     pub time_us: Option<f64>,
     /// stress_wave: distance between the points [a bare number is millimetres]
-    #[arg(long, value_parser = length_mm, value_name = "LENGTH", help_heading = "Readings, by method")]
+    #[arg(long, value_parser = length_mm, value_name = "LENGTH", allow_negative_numbers = true, help_heading = "Readings, by method")]
     pub distance: Option<f64>,
     /// ask: who says it
     #[arg(long, help_heading = "Readings, by method")]
@@ -162,6 +165,36 @@ pub struct ObservationArgs {
     /// sight: a sign that the bench can weigh, by name; may repeat
     #[arg(long, help_heading = "Readings, by method")]
     pub sign: Vec<String>,
+}
+
+impl ObservationArgs {
+    /// Returns the flags of readings that were given, each with the methods to which it belongs.
+    pub fn readings_given(&self) -> Vec<(&'static str, &'static [&'static str])> {
+        let all: [(bool, &'static str, &'static [&'static str]); 21] = [
+            (self.answer.is_some(), "answer", &["sound"]),
+            (self.blows.is_some(), "blows", &["sound"]),
+            (self.knife.is_some(), "knife", &["probe"]),
+            (self.moves.is_some(), "moves", &["probe"]),
+            (self.depth.is_some(), "depth", &["probe", "moisture", "bore"]),
+            (self.reading_percent.is_some(), "reading-percent", &["moisture"]),
+            (self.temp_c.is_some(), "temp-c", &["moisture"]),
+            (self.species_setting.is_some(), "species-setting", &["moisture"]),
+            (self.quantity.is_some(), "quantity", &["measure"]),
+            (self.value.is_some(), "value", &["measure"]),
+            (self.unit.is_some(), "unit", &["measure"]),
+            (self.finds.is_some(), "finds", &["bore"]),
+            (self.fastening.is_some(), "fastening", &["draw"]),
+            (self.condition.is_some(), "condition", &["draw"]),
+            (self.original.is_some(), "original", &["draw"]),
+            (self.measured.is_some(), "measured", &["draw"]),
+            (self.opened.is_some(), "opened", &["open_up"]),
+            (self.found.is_some(), "found", &["open_up"]),
+            (self.time_us.is_some() || self.distance.is_some(), "time-us and --distance", &["stress_wave"]),
+            (self.who.is_some() || self.said.is_some(), "who and --said", &["ask"]),
+            (!self.sign.is_empty(), "sign", &["sight"]),
+        ];
+        all.into_iter().filter(|(given, ..)| *given).map(|(_, flag, methods)| (flag, methods)).collect()
+    }
 }
 
 #[derive(Debug, Args)]
@@ -305,19 +338,19 @@ pub struct VesselArgs {
     #[arg(long)]
     pub builder: Option<String>,
     /// Length over all [a bare number is millimetres]
-    #[arg(long, value_parser = length_mm, value_name = "LENGTH")]
+    #[arg(long, value_parser = length_mm, value_name = "LENGTH", allow_negative_numbers = true)]
     pub length: Option<f64>,
     /// Beam [a bare number is millimetres]
-    #[arg(long, value_parser = length_mm, value_name = "LENGTH")]
+    #[arg(long, value_parser = length_mm, value_name = "LENGTH", allow_negative_numbers = true)]
     pub beam: Option<f64>,
     /// Draft [a bare number is millimetres]
-    #[arg(long, value_parser = length_mm, value_name = "LENGTH")]
+    #[arg(long, value_parser = length_mm, value_name = "LENGTH", allow_negative_numbers = true)]
     pub draft: Option<f64>,
     /// Timber of the planking
     #[arg(long)]
     pub planking_species: Option<String>,
     /// Plank thickness [a bare number is millimetres]
-    #[arg(long, value_parser = length_mm, value_name = "LENGTH")]
+    #[arg(long, value_parser = length_mm, value_name = "LENGTH", allow_negative_numbers = true)]
     pub planking_thickness: Option<f64>,
     /// Timber of the frames
     #[arg(long)]
@@ -357,7 +390,7 @@ pub struct ConditionsArgs {
     #[arg(long, value_name = "DEGREES", allow_hyphen_values = true)]
     pub temp_c: Option<f64>,
     /// Relative humidity, in percent
-    #[arg(long, value_name = "PERCENT")]
+    #[arg(long, allow_negative_numbers = true, value_name = "PERCENT")]
     pub rh_percent: Option<f64>,
     /// From when to when
     #[arg(long, default_value = "")]
@@ -426,19 +459,19 @@ pub struct EstimateArgs {
     #[arg(long, default_value = "")]
     pub trade: String,
     /// How much
-    #[arg(long)]
+    #[arg(long, allow_negative_numbers = true)]
     pub quantity: Option<f64>,
     /// Unit of the quantity
     #[arg(long, default_value = "")]
     pub unit: String,
     /// The least it may cost
-    #[arg(long)]
+    #[arg(long, allow_negative_numbers = true)]
     pub low: f64,
     /// What it will most likely cost
-    #[arg(long)]
+    #[arg(long, allow_negative_numbers = true)]
     pub likely: f64,
     /// The most it may cost
-    #[arg(long)]
+    #[arg(long, allow_negative_numbers = true)]
     pub high: f64,
     /// Currency
     #[arg(long)]
@@ -447,7 +480,7 @@ pub struct EstimateArgs {
     #[arg(long, default_value = "")]
     pub rates_from: String,
     /// Chance that it is needed at all, in percent
-    #[arg(long, value_name = "PERCENT")]
+    #[arg(long, allow_negative_numbers = true, value_name = "PERCENT")]
     pub chance_percent: Option<f64>,
 }
 

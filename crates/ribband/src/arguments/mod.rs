@@ -75,8 +75,9 @@ pub enum Command {
     /// Write the report as PDF
     #[command(after_help = "Example:\n  ribband report --out marram.pdf --paper letter --imperial-first")]
     Report(ReportArgs),
-    /// Draw the shell of one side with what was found, as SVG or DXF
-    #[command(after_help = "Example:\n  ribband draw --side port --svg port.svg")]
+    /// Draw the boat with what was found, as SVG or DXF: shell, transom, backbone, framing, deck, what was measured
+    #[command(after_help = "Examples:\n  ribband draw --list\n  ribband draw --side port --svg port.svg\n  \
+        ribband draw --sheet backbone --dxf backbone.dxf")]
     Draw(DrawArgs),
     /// Write a survey with all its attachments into one file, to carry or send
     #[command(after_help = "Example:\n  ribband pack --out marram.ribband")]
@@ -213,11 +214,17 @@ pub struct ReportArgs {
 
 #[derive(Debug, Args)]
 pub struct DrawArgs {
-    /// Which side
-    #[arg(long, value_enum, default_value = "port")]
-    pub side: SideArg,
+    /// Which side of the shell; short for `--sheet shell-port` or `--sheet shell-starboard`
+    #[arg(long, value_enum, conflicts_with = "sheet")]
+    pub side: Option<SideArg>,
+    /// Which sheet, by its name (`ribband draw --list`) [default: shell-port]
+    #[arg(long, value_name = "NAME")]
+    pub sheet: Option<String>,
+    /// List the sheets that can be drawn of her
+    #[arg(long, conflicts_with_all = ["side", "sheet", "svg", "dxf"])]
+    pub list: bool,
     /// Write SVG here
-    #[arg(long, value_name = "FILE", required_unless_present = "dxf")]
+    #[arg(long, value_name = "FILE", required_unless_present_any = ["dxf", "list"])]
     pub svg: Option<PathBuf>,
     /// Write DXF here
     #[arg(long, value_name = "FILE")]
@@ -250,6 +257,9 @@ pub struct PackArgs {
     /// Where to write it
     #[arg(long, value_name = "FILE")]
     pub out: PathBuf,
+    /// Pack even when attachments that the survey names are not here; they are left out and named
+    #[arg(long)]
+    pub without_missing: bool,
 }
 
 #[derive(Debug, Args)]

@@ -8,6 +8,11 @@ use serde_json::{Map, Value, json};
 use survey::payload::Amendment;
 
 pub fn run(desk: &mut Desk, chosen: Option<&str>, args: AmendArgs, as_json: bool) -> Result<(), Fault> {
+    if args.why.trim().is_empty() {
+        return Err(Fault::input(
+            "--why is empty; say why the entry is amended, for whoever reads the field book later",
+        ));
+    }
     let author = desk.author(args.author.as_deref())?;
     let survey = desk.choose(chosen)?;
     let state = desk.state(survey)?;
@@ -18,7 +23,7 @@ pub fn run(desk: &mut Desk, chosen: Option<&str>, args: AmendArgs, as_json: bool
     let payload = if args.withdraw {
         None
     } else if let Some(text) = &args.payload {
-        Some(serde_json::from_str(text).map_err(|fault| Fault::input(format!("--payload: {fault}")))?)
+        Some(serde_json::from_str(text).map_err(|fault| Fault::input(format!("--payload: {}", not_json(&fault))))?)
     } else if args.set.is_empty() {
         return Err(Fault::input("nothing is amended; accepted are --set FIELD=VALUE, --payload JSON or --withdraw"));
     } else {
@@ -36,6 +41,11 @@ pub fn run(desk: &mut Desk, chosen: Option<&str>, args: AmendArgs, as_json: bool
         return print_json(&json!({"survey": survey.to_string(), "entries": ids}));
     }
     print(&format!("Amended {} {}.", record.first().kind().replace('_', " "), record.first().id.short()))
+}
+
+/// Says where a text stops being JSON.
+fn not_json(fault: &serde_json::Error) -> String {
+    format!("this is not JSON (line {}, character {}); accepted is one JSON object", fault.line(), fault.column())
 }
 
 /// Sets `field.field=value`; a value that is JSON is taken as such, anything else as text; an empty one takes the

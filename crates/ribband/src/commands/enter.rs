@@ -29,10 +29,18 @@ pub fn run(desk: &mut Desk, chosen: Option<&str>, args: EnterArgs, as_json: bool
         EnterWhat::EstimateLine(args) => estimate_line(&args, &desk.state(survey)?)?,
         EnterWhat::FollowUp(args) => follow_up(&args, &desk.state(survey)?)?,
     };
+    let caution = planned.payload.caution();
     let entries = desk.write(survey, &author, &[planned])?;
     if as_json {
         let ids: Vec<_> = entries.iter().map(|entry| entry.id.to_string()).collect();
-        return print_json(&json!({"survey": survey.to_string(), "entries": ids}));
+        let mut answer = json!({"survey": survey.to_string(), "entries": ids});
+        if let Some(caution) = caution {
+            answer["cautions"] = json!([caution]);
+        }
+        return print_json(&answer);
+    }
+    if let Some(caution) = caution {
+        eprintln!("ribband: entered, but look again: {caution}");
     }
     for entry in entries {
         print(&format!("Entered {} {}.", entry.kind().replace('_', " "), entry.id.short()))?;
@@ -128,6 +136,18 @@ fn observation(args: &ObservationArgs) -> Result<Planned, Fault> {
     let need_number = |flag: &str, value: Option<f64>| {
         value.ok_or_else(|| Fault::input(format!("--method {} needs --{flag}", args.method)))
     };
+    // What was typed for another method would otherwise be lost without a word.
+    let method = args.method.as_str();
+    let known = survey::Method::ALL.iter().any(|known| json!(known) == json!(method));
+    let stray = args.readings_given().into_iter().find(|(_, methods)| !methods.contains(&method));
+    if let Some((flag, methods)) = stray.filter(|_| known) {
+        return Err(Fault::input(format!(
+            "--{flag} belongs to --method {}, not to --method {}; enter one observation for each method",
+            methods.join(" or "),
+            method
+        )));
+    }
+    not_ahead("seen-on", args.seen_on)?;
     let mut reading = match args.method.as_str() {
         "sight" => json!({"signs": args.sign}),
         "sound" => json!({"answer": need("answer", &args.answer)?, "blows": args.blows}),
@@ -163,8 +183,16 @@ fn observation(args: &ObservationArgs) -> Result<Planned, Fault> {
     reading["method"] = json!(args.method);
     strict(
         "observation",
-        json!({"member": args.member, "place": place(&args.place), "reading": reading, "note": args.note}),
+        json!({"member": args.member, "place": place(&args.place), "reading": reading, "note": args.note,
+            "seen_on": args.seen_on.map(|d| d.to_string())}),
     )
+}
+
+/// Refuses a day that has not come yet for what is said to have been done. A day is granted for other time zones.
+fn not_ahead(flag: &str, day: Option<jiff::civil::Date>) -> Result<(), Fault> {
+    let Some(day) = day else { return Ok(()) };
+    let last = crate::time::today().tomorrow().unwrap_or(jiff::civil::Date::MAX);
+    if day > last { Err(Fault::input(format!("--{flag} {day}: this day has not come yet"))) } else { Ok(()) }
 }
 
 fn not_seen(args: &NotSeenArgs) -> Result<Planned, Fault> {
@@ -207,6 +235,7 @@ fn recommendation(args: &RecommendationArgs, state: &State) -> Result<Planned, F
 }
 
 fn conditions(args: &ConditionsArgs) -> Result<Planned, Fault> {
+    not_ahead("date", Some(args.date))?;
     strict(
         "conditions",
         json!({

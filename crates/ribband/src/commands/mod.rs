@@ -27,19 +27,20 @@ pub fn run(arguments: Arguments) -> Result<(), Fault> {
     let Arguments { folder, survey, json, command } = arguments;
     let chosen = survey.as_deref();
     let open = || Desk::open(folder.as_deref());
+    let open_to_read = || Desk::open_to_read(folder.as_deref());
     let open_or_make = || Desk::open_or_make(folder.as_deref());
     match command {
         Command::Create(args) => create::run(&mut open_or_make()?, args, json),
-        Command::List => list::run(&mut open()?, json),
-        Command::Show(args) => show::run(&mut open()?, chosen, &args, json),
+        Command::List => list::run(&mut open_to_read()?, json),
+        Command::Show(args) => show::run(&mut open_to_read()?, chosen, &args, json),
         Command::Enter(args) => enter::run(&mut open()?, chosen, args, json),
         Command::Attach(args) => attach::run(&mut open()?, chosen, &args, json),
         Command::Amend(args) => amend::run(&mut open()?, chosen, args, json),
         Command::Report(args) => report::run(&mut open()?, chosen, &args, json),
-        Command::Draw(args) => draw::run(&mut open()?, chosen, &args, json),
-        Command::Pack(args) => pack::pack(&mut open()?, chosen, &args, json),
+        Command::Draw(args) => draw::run(&mut open_to_read()?, chosen, &args, json),
+        Command::Pack(args) => pack::pack(&mut open_to_read()?, chosen, &args, json),
         Command::Unpack(args) => pack::unpack(&mut open_or_make()?, &args, json),
-        Command::Verify => verify::run(&mut open()?, chosen, json),
+        Command::Verify => verify::run(&mut open_to_read()?, chosen, json),
         Command::Serve(args) => serve::run(open_or_make()?, args.port),
         Command::Reckon(args) => reckon::run(&args.words, json),
         Command::Demo(args) => demo::run(&args, json),

@@ -23,6 +23,15 @@ pub fn pack(desk: &mut Desk, chosen: Option<&str>, args: &PackArgs, as_json: boo
         buffered.flush().map_err(|e| fault(e.to_string()))?;
         exported
     };
+    if let (Some(first), false) = (exported.left_out.first(), args.without_missing) {
+        let missing = match exported.left_out.len() {
+            1 => format!("attachment {first} is"),
+            many => format!("{many} attachments, the first {first}, are"),
+        };
+        return Err(Fault::undone(format!(
+            "nothing was packed: {missing} not here; fetch what is missing first, or pack without it by --without-missing"
+        )));
+    }
     file.as_file().sync_all().map_err(|e| fault(e.to_string()))?;
     file.persist(out).map_err(|e| fault(e.error.to_string()))?;
     let bytes = fs::metadata(out).map(|meta| meta.len()).unwrap_or(0);

@@ -130,3 +130,124 @@ fn members_are_listed_with_what_is_owed() {
     let ids: Vec<_> = owed.as_array().unwrap().iter().map(|m| m["member"].as_str().unwrap()).collect();
     assert!(ids.contains(&"keel") && !ids.contains(&"stem") && !ids.contains(&"centreboard-case"));
 }
+
+#[test]
+fn what_would_be_lost_or_replaced_without_a_word_is_refused() {
+    let book = Book::with_survey();
+    let sound = ["enter", "observation", "--member", "stem", "--method", "sound", "--answer", "rings"];
+    let with = |more: &[&str]| [&sound[..], more].concat();
+    assert!(book.refused(&with(&["--knife", "firm"])).contains("--knife belongs to --method probe"));
+    assert!(book.refused(&["enter", "brief", "--purpose", "damage"]).contains("amend that one"));
+    assert!(book.refused(&["enter", "vessel", "--name", "Another"]).contains("amend that one"));
+    let unknown = book.refused(&["enter", "not-seen", "--member", "garbord", "--why", "shored"]);
+    assert!(unknown.contains("near to it are garboard"), "{unknown}");
+    book.good(&["enter", "member", "--member", "fish-well", "--called", "fish well"]);
+    book.good(&["enter", "not-seen", "--member", "fish-well", "--why", "full"]);
+    let low =
+        ["enter", "estimate-line", "--item", "x", "--low", "-1", "--likely", "2", "--high", "3", "--currency", "EUR"];
+    assert!(book.refused(&low).contains("must be numbers from 0 in rising order"));
+    assert!(book.refused(&["amend", "LAST", "--why", " ", "--set", "note=x"]).contains("--why is empty"));
+    let thin = [
+        "enter",
+        "observation",
+        "--member",
+        "stem",
+        "--method",
+        "measure",
+        "--quantity",
+        "thickness",
+        "--value",
+        "-3 mm",
+    ];
+    assert!(book.refused(&thin).contains("a thickness is -3 mm"));
+    assert!(book.refused(&with(&["--seen-on", "2999-01-01"])).contains("has not come yet"));
+}
+
+#[test]
+fn the_day_of_seeing_is_kept_beside_the_time_of_writing() {
+    let book = Book::with_survey();
+    let seen = [
+        "enter",
+        "observation",
+        "--member",
+        "stem",
+        "--method",
+        "sound",
+        "--answer",
+        "rings",
+        "--seen-on",
+        "2026-05-11",
+    ];
+    book.good(&seen);
+    assert_eq!(book.json(&["show", "--kind", "observation"])[0]["payload"]["seen_on"], "2026-05-11");
+}
+
+#[test]
+fn a_fastening_thicker_than_new_is_entered_with_a_caution() {
+    let book = Book::with_survey();
+    let drawn = [
+        "enter",
+        "observation",
+        "--member",
+        "keel-bolt",
+        "--method",
+        "draw",
+        "--fastening",
+        "iron bolt",
+        "--condition",
+        "good",
+        "--original",
+        "19",
+        "--measured",
+        "21",
+    ];
+    let said = book.run(&drawn);
+    assert_eq!(said.status, 0);
+    assert!(said.err.contains("measures 21 mm now and 19 mm as new"), "{}", said.err);
+}
+
+#[test]
+fn a_package_without_its_attachments_is_not_made_unless_it_is_asked_for() {
+    let book = Book::with_survey();
+    book.file("stem.jpg", &jpeg(64, 48));
+    book.good(&["attach", "stem.jpg"]);
+    std::fs::remove_dir_all(book.surveys().join("attachments")).unwrap();
+    let said = book.run(&["pack", "--out", "p.ribband"]);
+    assert_eq!(said.status, 1);
+    assert!(said.err.contains("nothing was packed: attachment "), "{}", said.err);
+    assert!(!book.folder.path().join("p.ribband").exists());
+    let packed = book.json(&["pack", "--out", "p.ribband", "--without-missing"]);
+    assert_eq!(packed["left_out"].as_array().unwrap().len(), 1);
+}
+
+#[test]
+fn the_demo_is_not_poured_into_a_folder_with_something_in_it() {
+    let book = Book::new();
+    std::fs::create_dir(book.folder.path().join("full")).unwrap();
+    book.file("full/letter.txt", b"mine");
+    assert!(book.refused(&["demo", "--into", "full"]).contains("there is something in this folder"));
+    let real = Book::with_survey();
+    let surveys = real.surveys();
+    assert!(real.refused(&["demo", "--into", surveys.to_str().unwrap()]).contains("there is something in this folder"));
+    // Her own folder takes her again, and nothing is new.
+    book.good(&["demo", "--into", "marram"]);
+    assert_eq!(book.json(&["demo", "--into", "marram"])["entries_new"], 0);
+}
+
+#[test]
+fn every_sheet_is_listed_and_drawn_by_its_name() {
+    let book = Book::new();
+    book.good(&["demo", "--into", "marram"]);
+    let drawn = |args: &[&str]| [&["--folder", "marram"], args].concat();
+    let sheets = book.json(&drawn(&["draw", "--list"]));
+    let names: Vec<_> = sheets.as_array().unwrap().iter().map(|s| s["sheet"].as_str().unwrap().to_owned()).collect();
+    for name in ["shell-port", "shell-starboard", "shell-both", "backbone", "framing", "deck"] {
+        assert!(names.iter().any(|n| n == name), "{name} in {names:?}");
+    }
+    assert!(!names.iter().any(|n| n == "transom"), "she is double-ended");
+    for name in &names {
+        book.good(&drawn(&["draw", "--sheet", name, "--svg", "one.svg"]));
+        assert!(std::fs::read_to_string(book.folder.path().join("one.svg")).unwrap().contains("data-"));
+    }
+    assert!(book.refused(&drawn(&["draw", "--sheet", "keel", "--svg", "one.svg"])).contains("accepted are shell-port"));
+}
