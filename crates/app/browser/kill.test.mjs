@@ -1,0 +1,41 @@
+// An acknowledged entry survives the sudden end of the browser.
+import assert from 'node:assert/strict';
+import { after, before, test } from 'node:test';
+import { Chromium, kept, lines } from './chromium.mjs';
+import { CruelServer } from './cruel_server.mjs';
+
+const SURVEY = '01900000-0000-7000-8000-0000000000aa';
+let server, browser;
+
+before(async () => {
+  server = await new CruelServer(process.env.PROBE_DIR).up();
+  browser = new Chromium();
+});
+after(async () => {
+  await browser?.end();
+  await server?.down();
+});
+
+test('a browser killed right after an acknowledgement has all that was acknowledged, ten times over', async () => {
+  const acknowledged = [];
+  for (let time = 0; time < 10; time += 1) {
+    await browser.start();
+    const page = await browser.window(server.url, SURVEY);
+    const there = new Set(await lines(page));
+    assert.deepEqual(acknowledged.filter((line) => !there.has(line)), [], `after kill ${time}`);
+    assert.deepEqual(await page.evaluate(() => here.chain_faults()), []);
+    acknowledged.push(...(await page.evaluate((time) => here.write(5, `time ${time}`), time)));
+    // Another write is under way, unacknowledged: it is there whole or not at all.
+    page.evaluate((time) => here.write(50, `torn ${time}`), time).catch(() => {});
+    await browser.kill();
+  }
+  await browser.start();
+  const page = await browser.window(server.url, SURVEY);
+  const all = await lines(page);
+  const there = new Set(all);
+  assert.deepEqual(acknowledged.filter((line) => !there.has(line)), []);
+  assert.equal((all.length - acknowledged.length) % 50, 0, 'a write is whole or not at all');
+  assert.equal(await kept(page), `${all.length}/${all.length}`, 'all of it still waits to be sent');
+  assert.equal(new Set(all.map((line) => JSON.parse(line).device)).size, 1, 'the device kept its name');
+  assert.deepEqual(await page.evaluate(() => here.chain_faults()), []);
+});

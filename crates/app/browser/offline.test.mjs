@@ -1,0 +1,92 @@
+// With no network: the page opens, what is written is kept, and a full disk is told.
+import assert from 'node:assert/strict';
+import { after, before, test } from 'node:test';
+import { Chromium, kept, lines, openProbe, standing, until } from './chromium.mjs';
+import { CruelServer } from './cruel_server.mjs';
+
+const SURVEY = '01900000-0000-7000-8000-0000000000bb';
+let server, browser;
+
+before(async () => {
+  server = await new CruelServer(process.env.PROBE_DIR).up();
+  browser = await new Chromium().start();
+});
+after(async () => {
+  await browser?.end();
+  await server?.down();
+});
+
+test('the page opens from the worker with the network cut, on any address, and sends later', async () => {
+  const page = await browser.window(server.url, SURVEY);
+  assert.equal(await page.evaluate(() => probe.keep_page()), 'Ready');
+  await page.evaluate(() => here.start());
+  await until(() => standing(page), (standing) => standing === 'Together');
+  await browser.context.setOffline(true);
+  await page.goto(`${server.url}some/place/deep`);
+  await openProbe(page, SURVEY);
+  await page.evaluate(() => here.start());
+  await page.evaluate(() => here.write(3, 'under the boat'));
+  await until(() => standing(page), (standing) => standing === 'Away { waiting: 3 }');
+  await page.reload();
+  await openProbe(page, SURVEY);
+  assert.equal(await kept(page), '3/3');
+  await page.evaluate(() => here.start());
+  await browser.context.setOffline(false);
+  await until(() => kept(page), (kept) => kept === '3/0', 15_000);
+  assert.deepEqual(server.of(SURVEY).sort(), (await lines(page)).sort());
+  await page.close();
+});
+
+test('the worker never answers for the server', async () => {
+  const page = await browser.window(server.url, SURVEY);
+  const before = server.requests.filter((request) => request === 'GET /api/surveys').length;
+  const surveys = JSON.parse(await page.evaluate(() => probe.surveys()));
+  assert.deepEqual(surveys, [{ survey: SURVEY }]);
+  await page.evaluate(() => probe.surveys());
+  const asked = server.requests.filter((request) => request === 'GET /api/surveys').length - before;
+  assert.equal(asked, 2);
+  const caches = await page.evaluate(async () => {
+    const paths = [];
+    for (const name of await caches.keys()) for (const request of await (await caches.open(name)).keys()) paths.push(new URL(request.url).pathname);
+    return paths;
+  });
+  assert.ok(caches.includes('/'));
+  assert.deepEqual(caches.filter((path) => path.startsWith('/api')), []);
+  await page.close();
+});
+
+test('a new version waits until it is asked for, and the old files go then', async () => {
+  const page = await browser.window(server.url, SURVEY);
+  const names = () => page.evaluate(() => caches.keys());
+  assert.deepEqual(await names(), ['ribband-page-test-build']);
+  for (const [path, [kind, content]] of [...server.pages]) {
+    const text = (content) => (kind === 'wasm' ? content : content.toString().replaceAll('test-build', 'next-build'));
+    server.pages.set(path.replace('test-build', 'next-build'), [kind, text(content)]);
+  }
+  await page.evaluate(async () => (await navigator.serviceWorker.getRegistration()).update());
+  await until(names, (names) => names.length === 2);
+  await until(() => page.evaluate(async () => !!(await navigator.serviceWorker.getRegistration()).waiting), Boolean);
+  await page.reload();
+  assert.ok((await page.content()).includes('/app/test-build/'), 'the old one is still used');
+  await Promise.all([page.waitForEvent('load'), page.evaluate(() => { probe.take_new_version(); })]);
+  await until(names, (names) => names.length === 1 && names[0] === 'ribband-page-next-build');
+  assert.ok((await page.content()).includes('/app/next-build/'));
+  await page.close();
+});
+
+test('a full disk is told, and what was kept before stays', async () => {
+  const page = await browser.window(server.url, SURVEY);
+  const had = (await lines(page)).length;
+  const tools = await browser.context.newCDPSession(page);
+  const used = Number((await page.evaluate(() => here.room())).split('/')[0]);
+  await tools.send('Storage.overrideQuotaForOrigin', { origin: new URL(server.url).origin, quotaSize: used + 2_000_000 });
+  const fill = page.evaluate(async () => {
+    for (let n = 0; n < 40; n += 1) await here.attach(new Blob([crypto.getRandomValues(new Uint8Array(65_536)), `${n}`, new Uint8Array(1_000_000)]), true);
+  });
+  await assert.rejects(fill, /no more room/);
+  assert.ok((await lines(page)).length >= had);
+  assert.deepEqual(await page.evaluate(() => here.chain_faults()), []);
+  await tools.send('Storage.overrideQuotaForOrigin', { origin: new URL(server.url).origin });
+  await page.evaluate(() => here.write(1, 'room again'));
+  await page.close();
+});
