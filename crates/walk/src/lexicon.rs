@@ -142,9 +142,19 @@ pub fn phrase_at(words: &[String], at: usize) -> Option<(usize, &'static Term)> 
     Some((found.0.len(), found.1))
 }
 
-/// Tells for every word whether it is a word of the lexicon, alone or within a phrase.
+/// Words in the names of members, as the catalogue has them, that are not common English (`archboard`, `headledge`).
+fn names_of_members() -> &'static BTreeSet<String> {
+    static NAMES: OnceLock<BTreeSet<String>> = OnceLock::new();
+    NAMES.get_or_init(|| {
+        let names = survey::catalogue().iter().flat_map(|m| [m.name.as_str(), m.other_names.as_str()]);
+        let words = names.flat_map(|name| name.split(|c: char| !c.is_alphabetic())).map(str::to_lowercase);
+        words.filter(|word| word.len() > 3 && phones::band(word) > Band::Common).collect()
+    })
+}
+
+/// Tells for every word whether it is a word of the lexicon, alone or within a phrase, or in the name of a member.
 pub fn in_lexicon(words: &[String]) -> Vec<bool> {
-    let mut inside = vec![false; words.len()];
+    let mut inside: Vec<bool> = words.iter().map(|word| names_of_members().contains(word)).collect();
     for at in 0..words.len() {
         if let Some((length, _)) = phrase_at(words, at) {
             inside[at..at + length].fill(true);

@@ -124,7 +124,8 @@ fn sound(plain: &[&str]) -> Option<Read> {
         return if negated(plain, at) { None } else { answer(SoundAnswer::Chatters, None) };
     }
     let dull = (0..plain.len()).find(|&n| {
-        DULL.contains(&plain[n]) && !matches!(plain.get(n + 1), Some(&("straight" | "level" | "knot" | "knots")))
+        DULL.contains(&plain[n])
+            && !matches!(plain.get(n + 1), Some(&("straight" | "level" | "knot" | "knots" | "wood" | "end" | "centre")))
     });
     let rings = (0..plain.len()).find(|&n| {
         RINGS.contains(&plain[n])

@@ -170,7 +170,22 @@ pub(super) const GUESS: &[&str] = &[
 /// Keeps from seeing.
 pub(super) const UNABLE: &[&str] = &["can't", "cannot", "couldn't", "unable", "can not", "could not"];
 /// Seeing or reaching.
-pub(super) const SEE: &[&str] = &["see", "get", "reach", "inspect", "access", "sight", "look", "examine", "open"];
+pub(super) const SEE: &[&str] = &[
+    "see",
+    "get",
+    "reach",
+    "inspect",
+    "access",
+    "sight",
+    "look",
+    "examine",
+    "open",
+    "seen",
+    "reached",
+    "inspected",
+    "sighted",
+    "examined",
+];
 /// Tells a barrier.
 pub(super) const BARRIER: &[&str] =
     &["because", "behind", "under", "for", "due", "inside", "beneath", "covered", "hidden", "by", "without", "with"];

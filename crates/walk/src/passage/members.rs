@@ -53,7 +53,7 @@ impl MemberNames {
             }
         }
         for (id, name) in &had {
-            let mut called = vec![small(name), small(&id.replace('-', " "))];
+            let mut called = vec![small(&name.replace(',', "")), small(&id.replace('-', " "))];
             if let Some(known) = catalogue().iter().find(|m| m.id == *id) {
                 called.extend(other_names(&known.other_names));
             }

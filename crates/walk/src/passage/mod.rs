@@ -33,11 +33,21 @@ const NEW_TALK_S: f64 = 4.0;
 const FORGOTTEN_S: f64 = 30.0;
 
 /// Words before a member that make it a way of placing another.
-const LOCATING: &[&str] = &[
-    "at", "by", "near", "under", "above", "below", "behind", "against", "beside", "from", "over", "meets", "joins",
-    "with", "to", "between", "in", "into", "abaft", "on", "off", "round", "along", "for", "and", "way", "of",
-    "through", "across",
+const PLACING: &[&str] = &[
+    "at", "by", "near", "under", "above", "below", "behind", "against", "beside", "from", "meets", "joins", "with",
+    "between", "abaft", "over", "to", "than",
 ];
+
+/// Words before a member that may place another, when another is named.
+const LINKING: &[&str] = &["in", "into", "on", "off", "round", "along", "for", "and", "of", "through", "across"];
+
+/// How much what stands before a member makes it a way of placing another.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+enum Located {
+    No,
+    Perhaps,
+    Yes,
+}
 
 /// Cuts the words into passages. A member that is named starts one; a member that only places another does not.
 pub fn cut(words: &[SaidWord], names: &MemberNames, is_place: &dyn Fn(usize) -> bool) -> Vec<Passage> {
@@ -45,13 +55,14 @@ pub fn cut(words: &[SaidWord], names: &MemberNames, is_place: &dyn Fn(usize) -> 
     for clause in clauses(words) {
         let mentions: Vec<Mention> = names.mentions(words, clause.clone());
         // A member named as part of a place (`frame eleven`, `fourth plank up`) is a subject only when nothing else is.
-        let free = |m: &Mention| !is_place(m.words.start);
+        let free = |m: &&Mention| !is_place(m.words.start);
         let located = |m: &Mention| located(words, &clause, m);
         let subject = mentions
             .iter()
-            .find(|m| free(m) && !located(m))
-            .or_else(|| mentions.iter().find(|m| !located(m)))
-            .or_else(|| mentions.iter().find(|m| free(m)).filter(|_| passages.is_empty()));
+            .find(|m| free(m) && located(m) == Located::No)
+            .or_else(|| mentions.iter().find(|m| free(m) && located(m) == Located::Perhaps))
+            .or_else(|| mentions.iter().find(|m| located(m) == Located::No))
+            .or_else(|| mentions.iter().find(free).filter(|_| passages.is_empty()));
         let start_s = words[clause.start].start_s;
         let last = passages.last();
         let quiet = last.map_or(f64::INFINITY, |last| start_s - last.end_s);
@@ -95,17 +106,21 @@ pub(crate) fn clauses(words: &[SaidWord]) -> Vec<Range<usize>> {
     out
 }
 
-fn located(words: &[SaidWord], clause: &Range<usize>, mention: &Mention) -> bool {
+fn located(words: &[SaidWord], clause: &Range<usize>, mention: &Mention) -> Located {
+    const SKIPPED: &[&str] = &["the", "a", "an", "this", "that", "inner", "port", "starboard", "after"];
     let mut before = mention.words.start;
-    while before > clause.start
-        && matches!(
-            plain(words, before - 1),
-            "the" | "a" | "an" | "this" | "that" | "inner" | "port" | "starboard" | "after"
-        )
-    {
+    while before > clause.start && SKIPPED.contains(&plain(words, before - 1)) {
         before -= 1;
     }
-    before > clause.start && LOCATING.contains(&plain(words, before - 1))
+    let Some(at) = before.checked_sub(1).filter(|at| *at >= clause.start) else { return Located::No };
+    // `get at the keelson`, `look at the stem`: there the member is what it is about.
+    let reached = at > clause.start && matches!(plain(words, at - 1), "get" | "got" | "look" | "looking" | "getting");
+    match plain(words, at) {
+        "at" | "to" if reached => Located::No,
+        word if PLACING.contains(&word) => Located::Yes,
+        word if LINKING.contains(&word) => Located::Perhaps,
+        _ => Located::No,
+    }
 }
 
 fn begin(

@@ -32,7 +32,7 @@ fn part(word: &str) -> Option<u32> {
 fn unit(word: &str) -> Option<&'static str> {
     Some(match word {
         "foot" | "feet" | "ft" => "ft",
-        "inch" | "inches" | "in" => "in",
+        "inch" | "inches" => "in",
         "mil" | "mils" | "mill" | "mm" | "millimetre" | "millimetres" | "millimeter" | "millimeters" => "mm",
         "cm" | "centimetre" | "centimetres" | "centimeter" | "centimeters" => "cm",
         "metre" | "metres" | "meter" | "meters" | "m" => "m",

@@ -159,6 +159,9 @@ fn part(words: &[SaidWord], at: usize, said: &mut SaidPlace) -> usize {
         let end = next + 1 + usize::from(of_keel);
         let from_forward = plain(words, end) == "from" && matches!(plain(words, end + 1), "forward" | "the");
         if (COUNTED.contains(&noun) || of_keel) && (number.ordinal || from_forward) {
+            if !number.ordinal {
+                said.doubts.push(format!("`{n} from forward` is taken as the one numbered {n}, not as {n} of them"));
+            }
             return counted(words, at, n, end - at, said);
         }
     }
