@@ -1,5 +1,7 @@
 //! Chores of the workspace, so that `cargo` is all a newcomer needs: `cargo demo`, `cargo verify`, `cargo quick`.
 
+mod app;
+mod browser;
 mod demo;
 mod pictures;
 mod run;
@@ -13,6 +15,8 @@ const USAGE: &str = "\
 cargo demo       build, load the invented boat and serve the workbench on her
 cargo verify     every check and test; what CI runs
 cargo quick      format, lints and the tests of every room but the report and what stands on it
+cargo run -p xtask -- app        build the workbench for the browser (--quick: larger, but sooner)
+cargo run -p xtask -- browser    the tests of the workbench in a real browser, over what is built
 cargo run -p xtask -- pictures   remake the pictures of the demo's report in docs/pictures
 cargo run -p xtask -- bench      every benchmark, with figures";
 
@@ -23,6 +27,11 @@ fn main() -> Result<()> {
         Some("demo") => demo::demo(&root, words.collect()),
         Some("verify") => verify::verify(&root),
         Some("quick") => verify::quick(&root),
+        Some("app") => {
+            let quick = words.next().is_some_and(|word| word == "--quick");
+            app::app(&root, if quick { app::Care::Quick } else { app::Care::Shipped })
+        }
+        Some("browser") => browser::tests(&root),
         Some("pictures") => pictures::pictures(&root),
         Some("bench") => verify::bench(&root),
         _ => bail!("{USAGE}"),

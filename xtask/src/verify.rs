@@ -1,5 +1,7 @@
 //! `cargo verify`: every check and every test, cheap ones first. `cargo quick`: the part for every few minutes.
 
+use crate::app;
+use crate::browser;
 use crate::run::run;
 use crate::tools;
 use anyhow::Result;
@@ -9,8 +11,19 @@ use std::path::Path;
 const HEAVY: &[&str] = &["report", "server", "ribband", "xtask"];
 
 /// Rooms that build for the browser too.
-const GROUND: &[&str] =
-    &["drawing", "measure", "timber", "waters", "fastening", "hull", "evidence", "estimate", "reckon", "survey"];
+const GROUND: &[&str] = &[
+    "drawing",
+    "measure",
+    "timber",
+    "waters",
+    "fastening",
+    "hull",
+    "evidence",
+    "estimate",
+    "reckon",
+    "survey",
+    "walk",
+];
 
 pub fn verify(root: &Path) -> Result<()> {
     tools::for_tests(root)?;
@@ -23,10 +36,30 @@ pub fn verify(root: &Path) -> Result<()> {
         ground.extend(["--package", room]);
     }
     run(root, "cargo", &ground)?;
+    // The server takes the app in when it is built, so the app comes first.
+    app::app(root, app::Care::Shipped)?;
+    run(
+        root,
+        "cargo",
+        &[
+            "clippy",
+            "--package",
+            "app",
+            "--lib",
+            "--target",
+            "wasm32-unknown-unknown",
+            "--profile",
+            "app",
+            "--",
+            "--deny",
+            "warnings",
+        ],
+    )?;
     // One selection of packages for build, lints and tests, so that nothing is built twice.
     run(root, "cargo", &["build", "--workspace", "--exclude", "xtask", "--all-targets"])?;
     run(root, "cargo", &["clippy", "--workspace", "--all-targets", "--", "--deny", "warnings"])?;
     run(root, "cargo", &["test", "--workspace", "--exclude", "xtask", "--no-fail-fast"])?;
+    browser::tests(root)?;
     println!("Everything holds.");
     Ok(())
 }

@@ -8,7 +8,7 @@ import { chromium } from 'playwright-core';
 const PROGRAM = process.env.CHROMIUM ?? '/usr/bin/chromium';
 
 export class Chromium {
-  constructor() { this.profile = mkdtempSync(join(tmpdir(), 'ribband-browser-')); }
+  constructor(folder = tmpdir()) { this.profile = mkdtempSync(join(folder, 'ribband-browser-')); }
 
   async start() {
     const words = ['--headless=new', '--no-sandbox', '--disable-gpu', '--no-first-run', '--remote-debugging-port=0', `--user-data-dir=${this.profile}`, 'about:blank'];

@@ -88,6 +88,20 @@ impl Desk {
         }
     }
 
+    /// Returns the folder.
+    pub fn folder(&self) -> &Path {
+        &self.folder
+    }
+
+    /// Returns the survey of the same boat that a survey follows, where it says so and that one is here.
+    pub fn before(&self, state: &State) -> Result<Option<State>, Fault> {
+        let Some(after) = state.brief().and_then(|brief| brief.payload.after) else { return Ok(None) };
+        if !self.surveys()?.contains(&after) {
+            return Ok(None);
+        }
+        self.state(after).map(Some)
+    }
+
     /// Returns the store.
     pub fn store(&self) -> &SqliteStore {
         &self.store

@@ -281,6 +281,11 @@ pub struct RecommendationArgs {
     /// How it is shown to be done
     #[arg(long, default_value = "")]
     pub proof: String,
+    /// A rival way of doing it; may repeat. First leave_and_watch, protect, repair_in_place or renew, then what is to be
+    /// said of it, parted by semicolons: `renew; needs: dry larch; lasts: 30 years; risks: …; opens: …; how: …; who: …;
+    /// urgency: …; advised`
+    #[arg(long, value_name = "WAY")]
+    pub way: Vec<String>,
 }
 
 #[derive(Debug, Args)]

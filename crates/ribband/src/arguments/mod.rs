@@ -1,11 +1,14 @@
 //! What can be typed: one definition for parsing, help and completions.
 
 mod enter;
+mod issue;
 
 pub use enter::{
     BriefArgs, ConditionsArgs, EnterWhat, EstimateArgs, FindingArgs, FollowUpArgs, InstrumentArgs, MemberArgs,
     NotSeenArgs, ObservationArgs, PlaceArgs, RecommendationArgs, VesselArgs,
 };
+
+pub use issue::{IssueArgs, KeyArgs, LookArgs, VerifyArgs};
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use std::path::PathBuf;
@@ -51,8 +54,10 @@ pub struct Arguments {
 pub enum Command {
     /// Open a new survey
     #[command(after_help = "Example:\n  ribband create --author 'A. Surveyor' --name Example \
-        --construction carvel --purpose pre-purchase --client 'A. Buyer'")]
-    Create(CreateArgs),
+        --construction carvel --purpose pre-purchase --client 'A. Buyer'\n  \
+        ribband create --after Example --purpose re-inspection",
+        mut_arg("name", |name| name.required(false).default_value("").hide_default_value(true)))]
+    Create(Box<CreateArgs>),
     /// List the surveys in the folder
     #[command(after_help = "Example:\n  ribband list --json")]
     List,
@@ -85,9 +90,20 @@ pub enum Command {
     /// Take in a packed survey; what is there already stays as it is
     #[command(after_help = "Example:\n  ribband unpack marram.ribband")]
     Unpack(UnpackArgs),
-    /// Prove that no entry, photograph or recording was altered or lost
-    #[command(after_help = "Example:\n  ribband verify")]
-    Verify,
+    /// Tell what a report still owes its reader before it goes out
+    #[command(after_help = "Example:\n  ribband check --json")]
+    Check,
+    /// Issue the report: freeze it, number the version, sign it, and keep it for ever
+    #[command(after_help = "Examples:\n  ribband issue --out marram-1.pdf --signature-image hand.png\n  \
+        ribband issue --changes 'Keel bolts seen drawn.' --against members-covered='limited inspection agreed'")]
+    Issue(Box<IssueArgs>),
+    /// Write the public key by which your signature is checked, to be given away
+    #[command(after_help = "Example:\n  ribband key --out surveyor.pub")]
+    Key(KeyArgs),
+    /// Prove that no entry, photograph or recording was altered or lost; or that a report is what was issued
+    #[command(after_help = "Examples:\n  ribband verify\n  \
+        ribband verify marram-1.pdf --public-key surveyor.pub --package marram.ribband")]
+    Verify(VerifyArgs),
     /// Serve the workbench to the browsers of this machine
     #[command(after_help = "Example:\n  ribband serve --port 7340")]
     Serve(ServeArgs),
@@ -110,6 +126,10 @@ pub struct CreateArgs {
     /// Who writes in the field book; kept for later entries
     #[arg(long, env = "RIBBAND_AUTHOR")]
     pub author: Option<String>,
+    /// The survey of the same boat before this one, or a packed one: her particulars, members and open recommendations are
+    /// carried over
+    #[arg(long, value_name = "SURVEY")]
+    pub after: Option<String>,
     #[command(flatten)]
     pub brief: BriefArgs,
     #[command(flatten)]
@@ -199,17 +219,32 @@ pub enum Paper {
     Letter,
 }
 
+/// What kind of file is written.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum Format {
+    /// The report as printed, for keeping: PDF/A-2a and PDF/UA-1
+    Pdf,
+    /// The report to edit
+    Docx,
+    /// The work by place, for a yard to price
+    Xlsx,
+    /// The same work as a plain table
+    Csv,
+}
+
 #[derive(Debug, Args)]
 pub struct ReportArgs {
     /// Where to write it
     #[arg(long, value_name = "FILE")]
     pub out: PathBuf,
-    /// Paper
-    #[arg(long, value_enum, default_value = "a4")]
-    pub paper: Paper,
-    /// Feet and inches first, metres in brackets
+    /// What kind of file [default: as the name of the file ends, else pdf]
+    #[arg(long, value_enum)]
+    pub format: Option<Format>,
+    #[command(flatten)]
+    pub look: LookArgs,
+    /// All is well even when pictures are missing or cannot be printed; a box stands in their place
     #[arg(long)]
-    pub imperial_first: bool,
+    pub without_missing: bool,
 }
 
 #[derive(Debug, Args)]

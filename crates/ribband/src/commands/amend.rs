@@ -33,12 +33,29 @@ pub fn run(desk: &mut Desk, chosen: Option<&str>, args: AmendArgs, as_json: bool
         }
         Some(now)
     };
+    let hanging = if args.withdraw { survey::hanging_on(&state, record.first().id) } else { Vec::new() };
     let settles = if args.settle { record.rivals().iter().map(|rival| rival.id).collect() } else { Vec::new() };
     let amendment = Amendment { amends: record.shown().id, settles, why: args.why, payload };
     let entries = desk.write(survey, &author, &[Planned { id: None, payload: amendment.into() }])?;
     if as_json {
         let ids: Vec<_> = entries.iter().map(|entry| entry.id.to_string()).collect();
-        return print_json(&json!({"survey": survey.to_string(), "entries": ids}));
+        let hanging: Vec<_> = hanging
+            .iter()
+            .map(|hang| json!({"entry": hang.id.to_string(), "kind": hang.kind, "title": hang.title, "on": hang.on.to_string()}))
+            .collect();
+        return print_json(&json!({"survey": survey.to_string(), "entries": ids, "hanging": hanging}));
+    }
+    if args.withdraw {
+        print(&format!("Withdrawn: {} {}.", record.first().kind().replace('_', " "), record.first().id.short()))?;
+        for hang in &hanging {
+            print(&format!(
+                "What hangs on it: {} {} ‘{}’; look at it again.",
+                hang.kind.replace('_', " "),
+                hang.id.short(),
+                hang.title
+            ))?;
+        }
+        return Ok(());
     }
     print(&format!("Amended {} {}.", record.first().kind().replace('_', " "), record.first().id.short()))
 }

@@ -230,8 +230,34 @@ fn recommendation(args: &RecommendationArgs, state: &State) -> Result<Planned, F
             "title": args.title, "action": args.action, "urgency": args.urgency,
             "findings": named(&args.finding, state)?, "why": args.why, "by": args.by.map(|d| d.to_string()),
             "who": args.who, "proof": args.proof,
+            "ways": args.way.iter().map(|way| one_way(way)).collect::<Result<Vec<_>, _>>()?,
         }),
     )
+}
+
+/// Reads a rival way: its kind, then `name: words` parted by semicolons, and the bare word `advised`.
+fn one_way(text: &str) -> Result<Value, Fault> {
+    const SAID: [&str; 7] = ["how", "needs", "lasts", "risks", "opens", "who", "urgency"];
+    let mut parts = text.split(';').map(str::trim).filter(|part| !part.is_empty());
+    let mut way = Map::new();
+    way.insert("kind".to_owned(), parts.next().unwrap_or_default().replace([' ', '-'], "_").into());
+    for part in parts {
+        match part.split_once(':') {
+            Some((name, words)) if SAID.contains(&name.trim()) => {
+                way.insert(name.trim().to_owned(), words.trim().into());
+            }
+            None if part == "advised" => {
+                way.insert("advised".to_owned(), true.into());
+            }
+            _ => {
+                return Err(Fault::input(format!(
+                    "--way: `{part}` is not understood; accepted after the kind are `advised` and {}, each followed by a colon and words",
+                    SAID.join(", ")
+                )));
+            }
+        }
+    }
+    Ok(Value::Object(way))
 }
 
 fn conditions(args: &ConditionsArgs) -> Result<Planned, Fault> {

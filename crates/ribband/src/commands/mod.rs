@@ -2,10 +2,13 @@
 
 mod amend;
 mod attach;
+mod check;
 mod create;
 mod demo;
 mod draw;
 mod enter;
+mod issue;
+mod key;
 mod list;
 mod pack;
 mod reckon;
@@ -13,6 +16,7 @@ mod report;
 mod serve;
 mod show;
 mod verify;
+mod verify_report;
 
 use crate::arguments::{Arguments, Command};
 use crate::desk::Desk;
@@ -21,6 +25,7 @@ use clap::CommandFactory as _;
 use serde_json::Value;
 use std::fmt::Write as _;
 use std::io::Write as _;
+use std::path::Path;
 
 /// Runs a command.
 pub fn run(arguments: Arguments) -> Result<(), Fault> {
@@ -30,7 +35,7 @@ pub fn run(arguments: Arguments) -> Result<(), Fault> {
     let open_to_read = || Desk::open_to_read(folder.as_deref());
     let open_or_make = || Desk::open_or_make(folder.as_deref());
     match command {
-        Command::Create(args) => create::run(&mut open_or_make()?, args, json),
+        Command::Create(args) => create::run(&mut open_or_make()?, *args, json),
         Command::List => list::run(&mut open_to_read()?, json),
         Command::Show(args) => show::run(&mut open_to_read()?, chosen, &args, json),
         Command::Enter(args) => enter::run(&mut open()?, chosen, args, json),
@@ -40,7 +45,13 @@ pub fn run(arguments: Arguments) -> Result<(), Fault> {
         Command::Draw(args) => draw::run(&mut open_to_read()?, chosen, &args, json),
         Command::Pack(args) => pack::pack(&mut open_to_read()?, chosen, &args, json),
         Command::Unpack(args) => pack::unpack(&mut open_or_make()?, &args, json),
-        Command::Verify => verify::run(&mut open_to_read()?, chosen, json),
+        Command::Check => check::run(&mut open_to_read()?, chosen, json),
+        Command::Issue(args) => issue::run(&mut open()?, chosen, &args, json),
+        Command::Key(args) => key::run(&mut open_or_make()?, &args, json),
+        Command::Verify(args) => match &args.file {
+            Some(file) => verify_report::run(&args, file, json),
+            None => verify::run(&mut open_to_read()?, chosen, json),
+        },
         Command::Serve(args) => serve::run(open_or_make()?, args.port),
         Command::Reckon(args) => reckon::run(&args.words, json),
         Command::Demo(args) => demo::run(&args, json),
@@ -51,6 +62,17 @@ pub fn run(arguments: Arguments) -> Result<(), Fault> {
             Ok(())
         }
     }
+}
+
+/// Writes a file beside its place and moves it there when whole, so that half a file never bears the name.
+fn write_whole(out: &Path, bytes: &[u8]) -> Result<(), Fault> {
+    let fault = |why: String| Fault::undone(format!("{} cannot be written ({why})", out.display()));
+    let folder = out.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or_else(|| ".".as_ref());
+    let mut file = tempfile::NamedTempFile::new_in(folder).map_err(|e| fault(e.to_string()))?;
+    file.write_all(bytes).map_err(|e| fault(e.to_string()))?;
+    file.as_file().sync_all().map_err(|e| fault(e.to_string()))?;
+    file.persist(out).map_err(|e| fault(e.error.to_string()))?;
+    Ok(())
 }
 
 /// Prints JSON on standard output. What a terminal might obey is written as an escape, which reads back the same.

@@ -1,0 +1,143 @@
+// Measures what a surveyor waits for, with the browser's own clock and its processor slowed four times:
+//
+//     node crates/app/browser/measure.mjs
+//
+// after `cargo run -p xtask -- app` and a build of ribband. A survey of 5,000 entries is made up for it. Prints a table; it
+// judges nothing, so that a busy machine fails no test.
+import { createHash, randomBytes } from "node:crypto";
+import { brotliCompressSync } from "node:zlib";
+import { PHONE, begin, browse, desk, sayWho, serve, stop, together, visit } from "./bench.mjs";
+
+const ENTRIES = 5000;
+
+function uuid7(ms) {
+  const bytes = randomBytes(16);
+  bytes.writeUIntBE(ms, 0, 6);
+  bytes[6] = 0x70 | (bytes[6] & 0x0f);
+  bytes[8] = 0x80 | (bytes[8] & 0x3f);
+  const hex = bytes.toString("hex");
+  return [hex.slice(0, 8), hex.slice(8, 12), hex.slice(12, 16), hex.slice(16, 20), hex.slice(20)].join("-");
+}
+
+function madeUp(survey) {
+  const lines = [];
+  let prev = null;
+  const start = Date.UTC(2026, 5, 3, 9);
+  const write = (kind, payload) => {
+    const ms = start + lines.length * 4000;
+    const line = JSON.stringify({ format: 1, id: uuid7(ms), survey, author: "Invented", device: "made up", time: { ms, n: 0 }, prev, kind, payload });
+    prev = createHash("sha256").update(line).digest("hex");
+    lines.push(line);
+  };
+  write("brief", { purpose: "pre-purchase", client: "Invented client", value_asked: false });
+  write("vessel", { name: "Measure", construction: "carvel", length_mm: 13200, beam_mm: 3600, draft_mm: 1900, counts: { strakes: 14 } });
+  write("hull_form", { strakes: 14, frames: 40, frame_spacing_mm: 300 });
+  const members = ["garboard", "topside-plank", "bilge-plank", "bottom-plank", "stem", "keel", "seam", "frame-steamed"];
+  const answers = ["rings", "dull_or_hollow", "chatters"];
+  while (lines.length < ENTRIES) {
+    const n = lines.length;
+    const place = { side: n % 2 ? "port" : "starboard", strake: 1 + (n % 14), frame_from: 1 + (n % 40) };
+    const reading = n % 3 ? { method: "sound", answer: answers[n % 7 ? 0 : 1 + (n % 2)] } : { method: "probe", knife: "firm", moves_under_pry: n % 5 === 0 };
+    write("observation", { member: members[n % members.length], place, reading, note: n % 4 ? "" : "As the planks beside it." });
+  }
+  return lines;
+}
+
+const kept = await desk(false);
+const server = await serve(kept.folder);
+const browser = await browse();
+const rows = [];
+try {
+  const html = await (await fetch(server.address)).text();
+  const build = html.match(/\/app\/([0-9a-f]+)\//)[1];
+  const { files } = await (await fetch(`${server.address}/app/${build}/files.json`)).json();
+  let travels = 0;
+  for (const file of files) {
+    const answer = await fetch(server.address + file, { headers: { "accept-encoding": "br" } });
+    const bytes = Buffer.from(await answer.arrayBuffer());
+    travels += /woff2$/.test(file) ? bytes.length : brotliCompressSync(bytes).length;
+  }
+  rows.push(["whole app as it travels (brotli)", `${(travels / 1e6).toFixed(3)} MB`]);
+
+  const survey = uuid7(Date.now());
+  const lines = madeUp(survey);
+  for (let n = 0; n < lines.length; n += 500) {
+    const answer = await fetch(`${server.address}/api/surveys/${survey}/entries`, {
+      method: "POST",
+      headers: { "content-type": "application/json" },
+      body: JSON.stringify({ entries: lines.slice(n, n + 500) }),
+    });
+    if (!answer.ok) throw new Error(await answer.text());
+  }
+  const { page, context } = await visit(browser, server.address, PHONE);
+  const slow = await context.newCDPSession(page);
+  const address = `${server.address}/survey/${survey}`;
+  await page.goto(server.address);
+  await page.goto(`${address}/hull`);
+  await sayWho(page, "Measured");
+  await together(page);
+  await slow.send("Emulation.setCPUThrottlingRate", { rate: 4 });
+
+  const paints = [];
+  const usable = [];
+  for (let n = 0; n < 5; n += 1) {
+    const begun = Date.now();
+    await page.goto(`${address}/hull`);
+    await page.locator(".drawing-board svg").waitFor();
+    usable.push(Date.now() - begun);
+    paints.push(await page.evaluate(() => performance.getEntriesByName("first-contentful-paint")[0]?.startTime ?? NaN));
+  }
+  const middle = (all) => [...all].sort((a, b) => a - b)[Math.floor(all.length / 2)];
+  rows.push(["first paint of the survey, 4× slowed, 5,000 entries", `${middle(paints).toFixed(0)} ms`]);
+  rows.push(["her drawing shown, 4× slowed, 5,000 entries", `${middle(usable).toFixed(0)} ms`]);
+
+  // From a tap until the next frame that shows its effect.
+  const effect = async (what, act, done) => {
+    const times = [];
+    for (let n = 0; n < 7; n += 1) {
+      await page.evaluate(() => {
+        window.tapped = undefined;
+        window.shown = undefined;
+        const down = (event) => { if (window.tapped === undefined) window.tapped = event.timeStamp; };
+        document.addEventListener("click", down, { capture: true, once: true });
+      });
+      await act(n);
+      await page.waitForFunction(done, n);
+      times.push(await page.evaluate(() => new Promise((resolve) => requestAnimationFrame(() => resolve(performance.now() - window.tapped)))));
+    }
+    rows.push([`${what}, 4× slowed, 5,000 entries`, `${middle(times).toFixed(0)} ms (worst ${Math.max(...times).toFixed(0)} ms)`]);
+  };
+  await page.goto(`${address}/walk/garboard`);
+  const form = page.getByRole("form", { name: "Record an observation" });
+  await form.waitFor();
+  await effect("a method chosen to its reading asked", async (n) => form.getByText(n % 2 ? "probe" : "sound", { exact: true }).click(),
+    (n) => document.querySelector(n % 2 ? "#field-reading-knife" : "#field-reading-answer"));
+  // From the tap on Record until the entry is in the list: checked, kept on the disk, folded and shown.
+  const recorded = [];
+  for (let n = 0; n < 7; n += 1) {
+    await form.getByText("sight", { exact: true }).click();
+    await form.getByLabel("Note, in your words").fill(`measured ${n}`);
+    await page.evaluate((n) => {
+      window.done = new Promise((resolve) => {
+        document.addEventListener("click", (event) => {
+          const begun = event.timeStamp;
+          const look = () => {
+            const first = document.querySelector(".record .record-line");
+            if (first?.textContent.includes(`measured ${n}`)) resolve(performance.now() - begun);
+            else requestAnimationFrame(look);
+          };
+          look();
+        }, { capture: true, once: true });
+      });
+    }, n);
+    await form.getByRole("button", { name: "Record", exact: true }).click();
+    recorded.push(await page.evaluate(() => window.done));
+  }
+  rows.push(["Record tapped to entry kept and shown, 4× slowed, 5,000 entries", `${middle(recorded).toFixed(0)} ms (worst ${Math.max(...recorded).toFixed(0)} ms)`]);
+  await context.close();
+} finally {
+  await browser.close();
+  await stop(server);
+  kept.gone();
+}
+for (const [what, figure] of rows) console.log(`| ${what} | ${figure} |`);

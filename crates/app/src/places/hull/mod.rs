@@ -1,0 +1,111 @@
+//! Hull: the boat as a drawing on which everything is placed: sheets, what they show, and a list beside them for the
+//! keyboard and for those who cannot see the drawing.
+
+mod board;
+mod here;
+mod shown;
+
+use crate::book::Book;
+use board::Board;
+use here::Here;
+use leptos::prelude::*;
+use plans::SheetName;
+use shown::{Shown, Sieve};
+use survey::{EntryId, Place};
+
+/// What was pointed at on the drawing.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Pointed {
+    /// The entry whose mark or region it is.
+    pub entry: Option<EntryId>,
+    /// The place on the shell.
+    pub place: Option<Place>,
+    /// The member.
+    pub member: Option<String>,
+}
+
+/// The place.
+#[component]
+pub fn Hull() -> impl IntoView {
+    let book = Book::here();
+    let survey = book.survey;
+    let chosen = RwSignal::new(None::<String>);
+    // Drawn anew only when what the drawings show has changed, and one sheet at a time is put into the page.
+    let drawn = Memo::new(move |_| {
+        Drawn(StoredValue::new(book.state.with(plans::sheets)), book.state.with(survey::State::len))
+    });
+    let names = Memo::new(move |_| {
+        drawn.get().0.with_value(|all| all.iter().map(|(name, _)| name.clone()).collect::<Vec<_>>())
+    });
+    let current = Memo::new(move |_| {
+        let chosen = chosen.get();
+        names.with(|names| {
+            names
+                .iter()
+                .find(|name| Some(name.to_string()) == chosen)
+                .or_else(|| names.first())
+                .map(ToString::to_string)
+        })
+    });
+    let pointed = RwSignal::new(Pointed::default());
+    let sieve = RwSignal::new(Sieve::default());
+    view! {
+        <Show when=move || !names.with(Vec::is_empty) fallback=move || view! {
+            <section class="teach"><h2>"She cannot be drawn yet"</h2>
+            <p>"Her length, and the count of strakes and frames, are enough for a diagram on which every place can be found. Enter them in the "
+            <a href=format!("/survey/{survey}/brief")>"Brief"</a>", under the boat and her shape. A table of offsets gives her true shape."</p></section>
+        }>
+            <nav class="shelves sheets" aria-label="Sheets">
+                {move || names.get().into_iter().map(|name| {
+                    let word = name.to_string();
+                    let (own, to) = (word.clone(), word.clone());
+                    view! { <button type="button" class="sheet-tab" aria-pressed=move || (current.get().as_deref() == Some(own.as_str())).to_string()
+                        on:click=move |_| { chosen.set(Some(to.clone())); pointed.set(Pointed::default()) }>{in_words(&name)}</button> }
+                }).collect_view()}
+            </nav>
+            <div class="hull">
+                <div class="hull-drawing">
+                    {move || {
+                        let name = current.get()?;
+                        let plan = drawn.get().0.with_value(|all| all.iter().find(|(n, _)| n.to_string() == name).map(|(_, plan)| plan.clone()))?;
+                        Some(view! { <Board plan pointed sieve/> })
+                    }}
+                </div>
+                <aside class="hull-beside">
+                    <Here pointed/>
+                    <Shown drawn current pointed sieve/>
+                </aside>
+            </div>
+        </Show>
+    }
+}
+
+/// The sheets as drawn from a state of so many entries.
+#[derive(Clone, Copy)]
+pub struct Drawn(StoredValue<Vec<(SheetName, plans::Plan)>>, usize);
+
+impl PartialEq for Drawn {
+    fn eq(&self, other: &Self) -> bool {
+        self.1 == other.1
+    }
+}
+
+/// Returns what a sheet is called on its tab.
+fn in_words(name: &SheetName) -> String {
+    match name {
+        SheetName::ShellPort => "Port shell".to_owned(),
+        SheetName::ShellStarboard => "Starboard shell".to_owned(),
+        SheetName::ShellBoth => "Both sides".to_owned(),
+        SheetName::Transom => "Transom".to_owned(),
+        SheetName::Backbone => "Backbone".to_owned(),
+        SheetName::Framing => "Framing".to_owned(),
+        SheetName::Deck => "Deck".to_owned(),
+        SheetName::Field { quantity, side } => {
+            let quantity = quantity.replace('-', " ");
+            let mut letters = quantity.chars();
+            let quantity: String =
+                letters.next().map(|c| c.to_uppercase().chain(letters).collect()).unwrap_or_default();
+            format!("{quantity}, {}", side.word())
+        }
+    }
+}

@@ -1,0 +1,108 @@
+//! The page: its frame, its addresses, and what all places share.
+
+use crate::book::{Book, Workbench};
+use crate::keep::Keep;
+use crate::look::{Foot, Plain};
+use crate::places::{self, Place};
+use leptos::prelude::*;
+use leptos_router::components::{Route, Router, Routes};
+use leptos_router::hooks::use_params_map;
+use leptos_router::path;
+use measure::System;
+use survey::SurveyId;
+
+/// Opens the browser's store and puts the workbench into the page; says in words when that cannot be.
+pub fn start() {
+    leptos::task::spawn_local(async {
+        let opened = Keep::open().await;
+        if let Some(opening) = document().get_element_by_id("opening") {
+            opening.remove();
+        }
+        match opened {
+            Ok(keep) => {
+                let author = keep.author().await.ok().flatten().unwrap_or_default();
+                let units = keep.setting("units").await.ok().flatten();
+                let shade = keep.setting("shade").await.ok().flatten().unwrap_or_default();
+                mount_to_body(move || view! { <Page keep author units shade/> });
+            }
+            Err(fault) => {
+                let words = fault.to_string();
+                mount_to_body(
+                    move || view! { <main class="alone"><h1>"Ribband"</h1><Plain words=words.clone()/></main> },
+                );
+            }
+        }
+        crate::exchange::worker::register().await;
+    });
+}
+
+#[component]
+fn Page(keep: Keep, author: String, units: Option<String>, shade: String) -> impl IntoView {
+    let system = if units.as_deref() == Some("customary") { System::Customary } else { System::Metric };
+    let bench = Workbench {
+        keep: StoredValue::new_local(keep),
+        author: RwSignal::new(author),
+        units: RwSignal::new(system),
+        shade: RwSignal::new(shade),
+        said: RwSignal::new(None),
+    };
+    provide_context(bench);
+    Effect::new(move |_| {
+        let shade = bench.shade.get();
+        if let Some(root) = document().document_element() {
+            let _ = match shade.as_str() {
+                "" => root.remove_attribute("data-shade"),
+                shade => root.set_attribute("data-shade", shade),
+            };
+        }
+        remember("shade", shade);
+    });
+    Effect::new(move |_| {
+        let word = if bench.units.get() == System::Customary { "customary" } else { "metric" };
+        remember("units", word.to_owned());
+    });
+    view! {
+        <Router>
+            <Routes fallback=|| view! { <main class="alone"><h1>"Nothing is here"</h1><p><a href="/">"All surveys"</a></p></main> }>
+                <Route path=path!("/") view=places::start::Start/>
+                <Route path=path!("/look") view=places::look_page::LookPage/>
+                <Route path=path!("/survey/:survey/:place?/:what?") view=Survey/>
+            </Routes>
+        </Router>
+        <Foot/>
+    }
+}
+
+fn remember(name: &'static str, value: String) {
+    let keep = Workbench::here().keep();
+    leptos::task::spawn_local(async move {
+        // A setting that cannot be kept is only asked again.
+        let _ = keep.set_setting(name, &value).await;
+    });
+}
+
+/// A survey at one of its places. The book stays open while the places change.
+#[component]
+fn Survey() -> impl IntoView {
+    let params = use_params_map();
+    let survey = Memo::new(move |_| params.with(|p| p.get("survey").and_then(|text| text.parse::<SurveyId>().ok())));
+    let place =
+        Memo::new(move |_| params.with(|p| p.get("place").and_then(|word| Place::named(&word)).unwrap_or_default()));
+    let what = Memo::new(move |_| params.with(|p| p.get("what").unwrap_or_default()));
+    move || {
+        match survey.get() {
+        Some(survey) => view! { <OpenSurvey survey place what/> }.into_any(),
+        None => view! {
+            <main class="alone"><h1>"No such survey"</h1><p>"The address names no survey. "<a href="/">"All surveys"</a></p></main>
+        }
+        .into_any(),
+    }
+    }
+}
+
+#[component]
+fn OpenSurvey(survey: SurveyId, place: Memo<Place>, what: Memo<String>) -> impl IntoView {
+    let book = Book::open(survey, Workbench::here());
+    provide_context(book);
+    view! { <places::frame::Frame place what/> }
+}

@@ -1,0 +1,10 @@
+// Starts the workbench, and says so in words when it cannot.
+import start from "/app/__BUILD__/app.js";
+
+start({ module_or_path: "/app/__BUILD__/app_bg.wasm" }).catch((fault) => {
+  const told = document.getElementById("opening");
+  if (told) {
+    told.textContent =
+      "The workbench could not be started in this browser. What is recorded can be read at /plain. (" + fault + ")";
+  }
+});
