@@ -10,7 +10,7 @@ use typst::utils::LazyHash;
 use typst::{Library, LibraryExt, World};
 
 /// Our templates, by the name under which they call one another.
-const TEMPLATES: [(&str, &str); 8] = [
+const TEMPLATES: [(&str, &str); 10] = [
     ("main.typ", include_str!("../template/main.typ")),
     ("look.typ", include_str!("../template/look.typ")),
     ("said.typ", include_str!("../template/said.typ")),
