@@ -23,6 +23,7 @@ pub mod quantities;
 pub mod robust;
 mod seeded;
 mod spread;
+pub mod take_off;
 mod total;
 pub mod value;
 

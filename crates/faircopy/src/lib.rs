@@ -21,7 +21,7 @@ pub mod sheet;
 mod style;
 pub mod word;
 
-pub use compose::{Describe, Extras, Issuing, compose, yard_list};
+pub use compose::{Describe, Extras, Issuing, Measured, compose, yard_list};
 pub use document::*;
 pub use photograph::{MOST_MEGAPIXELS, PictureFault};
 pub use style::{LetterSize, Limitation, PaperName, Style, Units};

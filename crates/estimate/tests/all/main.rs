@@ -3,6 +3,7 @@
 mod quantities;
 mod robust;
 mod tables;
+mod take_off;
 mod totals;
 mod value;
 

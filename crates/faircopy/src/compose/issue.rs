@@ -72,11 +72,9 @@ pub(super) fn certificate(state: &State, extras: &Extras<'_>) -> Option<Certific
         row("Issued to", listed(&issuing.addressees)),
         row("Signed by", issuing.signed_by.clone()),
         row("Survey", state.survey().to_string()),
-        row("Field book", format!("{} entries, digest {}", state.len(), state.digest())),
-        row("Public key", issuing.public_key.clone()),
     ];
     let words = vec![
-        "This file is signed beside itself: a small file of the same name ending in `.sig` holds the signature (Ed25519, RFC 8032) over the file's SHA-256, the digest of the field book, version, day and name. One changed byte in the file, and the signature no longer fits.".replace('`', ""),
+        "This file is signed beside itself: a small file of the same name ending in .sig holds the signature (Ed25519, RFC 8032) over the file's SHA-256, the digest of the field book, version, day and name. One changed byte in the file, and the signature no longer fits.".to_owned(),
         "Whoever holds the report, the signature file and the surveyor's public key can check them with the command: ribband verify report.pdf --public-key surveyor.pub. The key printed above helps to find the right one; have the key itself from the surveyor by another way than this file.".to_owned(),
         "The signature says who issued this file and that it is unchanged. It does not say that the conclusions are right, and it does not prove the hour of signing.".to_owned(),
     ];
@@ -86,7 +84,14 @@ pub(super) fn certificate(state: &State, extras: &Extras<'_>) -> Option<Certific
         Row::new(asks.to_owned(), format!("Not met at {many}. The surveyor's reason: {}", ended(&a.reason)))
     });
     let against: Vec<Row> = against.collect();
-    Some(Certificate { rows: rows.into_iter().flatten().collect(), words, against })
+    Some(Certificate {
+        rows: rows.into_iter().flatten().collect(),
+        entries: u64::try_from(state.len()).unwrap_or(u64::MAX),
+        sha256: state.digest().to_string(),
+        public_key: issuing.public_key.clone(),
+        words,
+        against,
+    })
 }
 
 /// Returns what changed since the version that went out last.

@@ -24,7 +24,7 @@ mod yard;
 
 pub use issue::Issuing;
 pub use reckonings::Describe;
-pub use yard::yard_list;
+pub use yard::{Measured, yard_list};
 
 use crate::{Document, Plan, Standing, Style};
 use drawing::Sheet;
@@ -44,6 +44,8 @@ pub struct Extras<'a> {
     pub first: System,
     /// Drawings with their captions, in order.
     pub plans: Vec<(String, Sheet)>,
+    /// Measures a member's place on the drawing, for the yard's list.
+    pub measured: Option<&'a Measured<'a>>,
     /// Tells what a topic of the table of reckoners declares of itself, for the names and units of its figures.
     pub describe: Option<&'a Describe<'a>>,
     /// The surveyor's own style; limitation texts read in.

@@ -3,11 +3,14 @@
 use super::numbers::Numbers;
 use super::wording::{Wording, day, ended, sentence_case};
 use super::{Extras, money, recommendations, ways};
-use crate::{Row, Standing, YardList, YardRow, YardTotal};
+use crate::{Drawn, Row, Standing, YardList, YardRow, YardTotal};
 use drawing::Shape;
 use std::collections::{BTreeMap, BTreeSet};
 use survey::payload::{EstimateLine, Finding, Recommendation};
-use survey::{EntryId, State, View, coverage};
+use survey::{EntryId, Place, State, View, coverage};
+
+/// Measures a place of a member on the drawing; none where it is not on it, or she is not drawn to measure.
+pub type Measured<'a> = dyn Fn(&str, &Place) -> Option<Drawn> + 'a;
 
 /// Composes the list of work for a yard: every recommendation and every line of the estimate, in the order of the
 /// boat's parts. Work whose place the record does not tell comes last.
@@ -23,7 +26,7 @@ pub fn yard_list(state: &State, extras: &Extras<'_>) -> YardList {
         lines.entry(known).or_default().push(line.payload);
     }
     for recommendation in state.recommendations() {
-        let (order, row) = row(state, &numbers, &wording, &drawn, &parts, &recommendation);
+        let (order, row) = row(state, &numbers, &wording, extras.measured, &drawn, &parts, &recommendation);
         match lines.remove(&Some(recommendation.id())) {
             Some(priced) => rows.extend(priced.into_iter().map(|line| (order, with_line(row.clone(), line)))),
             None => rows.push((order, row)),
@@ -101,6 +104,7 @@ fn row(
     state: &State,
     numbers: &Numbers<'_>,
     wording: &Wording,
+    measured: Option<&Measured<'_>>,
     drawn: &[(String, BTreeSet<String>)],
     parts: &BTreeMap<String, (usize, u32, String)>,
     view: &View<'_, Recommendation>,
@@ -129,7 +133,18 @@ fn row(
         .collect();
     let mut findings: Vec<u32> = answered.iter().filter_map(|f| numbers.findings.get(&f.id()).copied()).collect();
     findings.dedup();
+    let taken: Vec<Drawn> = answered
+        .iter()
+        .flat_map(|f| f.payload.places.iter().map(|place| (&f.payload.member, place)))
+        .filter_map(|(member, place)| measured.and_then(|measured| measured(member, place)))
+        .collect();
+    let together = Drawn {
+        length_m: taken.iter().map(|d| d.length_m).sum(),
+        area_m2: taken.iter().map(|d| d.area_m2).sum(),
+        crossings: taken.iter().map(|d| d.crossings).sum(),
+    };
     let row = YardRow {
+        drawn: (!taken.is_empty()).then_some(together),
         part,
         member: members.join("; "),
         place: places.join("; "),

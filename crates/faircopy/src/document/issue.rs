@@ -6,8 +6,14 @@ use serde::Serialize;
 /// The page that says what was issued, by whom, and how to check it.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
 pub struct Certificate {
-    /// Version, day, survey, digest, key: labelled lines.
+    /// Vessel, version, day, to whom, survey: labelled lines.
     pub rows: Vec<Row>,
+    /// Number of entries in the field book that it was made from.
+    pub entries: u64,
+    /// SHA-256 of that field book.
+    pub sha256: String,
+    /// The surveyor's public key, 64 hexadecimal digits.
+    pub public_key: String,
     /// How to check it, in sentences.
     pub words: Vec<String>,
     /// Checks before issue that the surveyor overruled: what was asked, and why the report goes out all the same.

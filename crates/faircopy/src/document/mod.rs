@@ -16,7 +16,7 @@ pub use issue::{Certificate, Changes, Letterhead};
 pub use money::{Estimate, EstimateLine, Value};
 pub use recommendation::{Recommendation, Urgency};
 pub use tables::{Align, Change, Column, Digest, NotSeen, Observation, Paragraphs, Plan, Reckoning, Table, Term};
-pub use yard::{YardList, YardRow, YardTotal};
+pub use yard::{Drawn, YardList, YardRow, YardTotal};
 
 use serde::Serialize;
 

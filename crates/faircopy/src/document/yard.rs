@@ -18,6 +18,17 @@ pub struct YardList {
     pub notes: Vec<String>,
 }
 
+/// What a place measures on the shell laid flat.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize)]
+pub struct Drawn {
+    /// Length along its middle, in metres, all strakes of it together.
+    pub length_m: f64,
+    /// Area of one face, in square metres.
+    pub area_m2: f64,
+    /// Frames that it crosses, all strakes of it together.
+    pub crossings: u32,
+}
+
 /// One piece of work.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
 pub struct YardRow {
@@ -29,6 +40,8 @@ pub struct YardRow {
     pub place: String,
     /// Drawings on which it is shown, by number and caption.
     pub drawings: String,
+    /// What its places measure on the drawing; none where she is not drawn to measure.
+    pub drawn: Option<Drawn>,
     /// Number of the recommendation.
     pub recommendation: Option<u32>,
     /// Findings it answers, by number.

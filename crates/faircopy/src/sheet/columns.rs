@@ -31,12 +31,34 @@ fn words(text: &str) -> Cell {
     Cell::Words(text.to_owned())
 }
 
+fn hundredths(figure: f64) -> f64 {
+    (figure * 100.0).round() / 100.0
+}
+
 /// The columns, in order.
-pub(super) const COLUMNS: [Shown; 22] = [
+pub(super) const COLUMNS: [Shown; 25] = [
     Shown { name: "part", title: "Part of the boat", width: 16.0, cell: |row| words(&row.part) },
     Shown { name: "member", title: "Member", width: 18.0, cell: |row| words(&row.member) },
     Shown { name: "place", title: "Place", width: 26.0, cell: |row| words(&row.place) },
     Shown { name: "drawings", title: "Shown on", width: 22.0, cell: |row| words(&row.drawings) },
+    Shown {
+        name: "drawn_length_m",
+        title: "Length on the drawing, m",
+        width: 11.0,
+        cell: |row| Cell::Figure(row.drawn.map(|drawn| hundredths(drawn.length_m))),
+    },
+    Shown {
+        name: "drawn_area_m2",
+        title: "Area on the drawing, m²",
+        width: 11.0,
+        cell: |row| Cell::Figure(row.drawn.map(|drawn| hundredths(drawn.area_m2))),
+    },
+    Shown {
+        name: "drawn_crossings",
+        title: "Frames crossed on the drawing",
+        width: 11.0,
+        cell: |row| Cell::Figure(row.drawn.map(|drawn| f64::from(drawn.crossings))),
+    },
     Shown {
         name: "recommendation",
         title: "No. of recommendation",

@@ -191,12 +191,17 @@ impl<'a> Body<'a> {
             out.push_str(&format!(
                 "<w:p><w:pPr><w:pStyle w:val=\"TOC{level}\"/></w:pPr>{begin}<w:hyperlink w:anchor=\"{bookmark}\" w:history=\"1\"><w:r><w:t xml:space=\"preserve\">{}</w:t></w:r><w:r><w:tab/></w:r>{}</w:hyperlink>{end}</w:p>",
                 escaped(&shown),
-                field(&format!("PAGEREF {bookmark} \\h"), " ", Face::Plain)
+                field(&format!("PAGEREF {bookmark} \\h"), " ", Face::Plain).replacen(BEGIN, BEGIN_ANEW, 1)
             ));
         }
         self.xml = self.xml.replacen(CONTENTS_HERE, &out, 1);
     }
 }
+
+/// How a field begins; and how one begins that is to be worked out when the file is opened, because its page is not
+/// known here.
+const BEGIN: &str = "w:fldCharType=\"begin\"";
+const BEGIN_ANEW: &str = "w:fldCharType=\"begin\" w:dirty=\"true\"";
 
 /// Stands where the table of contents will be written. No words can contain it, because `<` in words is written `&lt;`.
 pub(super) const CONTENTS_HERE: &str = "<contents/>";

@@ -22,7 +22,7 @@ fn parts(bytes: &[u8]) -> BTreeMap<String, Vec<u8>> {
             let mut file = zip.by_index(i).expect("a file");
             let mut out = Vec::new();
             file.read_to_end(&mut out).expect("reads");
-            (file.name().to_owned(), out)
+            (file.name().expect("a name").into_owned(), out)
         })
         .collect()
 }
@@ -44,12 +44,12 @@ fn elements(xml: &[u8]) -> Vec<Element> {
         let event = reader.read_event().expect("well-formed");
         match event {
             Event::Start(ref tag) | Event::Empty(ref tag) => {
-                let name = String::from_utf8_lossy(tag.name().as_ref()).into_owned();
+                let name = tag.name().as_ref().to_owned();
                 let attributes = tag.attributes().map(|a| {
                     let a = a.expect("an attribute");
-                    let value = std::str::from_utf8(&a.value).expect("UTF-8");
+                    let value: &str = &a.value;
                     (
-                        String::from_utf8_lossy(a.key.as_ref()).into_owned(),
+                        a.key.as_ref().to_owned(),
                         quick_xml::escape::unescape(value).expect("known entities").into_owned(),
                     )
                 });
@@ -64,11 +64,11 @@ fn elements(xml: &[u8]) -> Vec<Element> {
                 open.pop().expect("open");
             }
             Event::Text(words) => {
-                let words = words.decode().expect("UTF-8");
+                let words = words.into_inner();
                 open.iter().for_each(|i| out[*i].text.push_str(&words));
             }
             Event::GeneralRef(name) => {
-                let name = name.decode().expect("UTF-8");
+                let name = name.into_inner();
                 let said = quick_xml::escape::unescape(&format!("&{name};")).expect("known entities").into_owned();
                 open.iter().for_each(|i| out[*i].text.push_str(&said));
             }
