@@ -3,7 +3,7 @@
 use crate::letters::Range;
 use crate::pictures::{Pictures, prepare};
 use crate::typeset::{REMEMBERED_REPORTS, lay_out};
-use crate::{Document, Error, Options, script};
+use crate::{Document, Error, Options};
 use typst_layout::PagedDocument;
 use typst_svg::{SvgOptions, svg};
 
