@@ -8,6 +8,7 @@
 mod channel;
 mod lead_in;
 mod rate;
+mod wav_header;
 
 pub use channel::Channel;
 
@@ -75,10 +76,12 @@ pub fn read_bytes(bytes: Vec<u8>, channel: Channel, take: &mut dyn FnMut(&[f32])
 /// Refuses what is no recording of an accepted format, one without sound, and a channel that is not there. A file that breaks
 /// off, or some of whose packets cannot be decoded, is no error: what could be read is given, and a caution tells the rest.
 pub fn read<S: MediaSource + Read + Seek + 'static>(
-    mut source: S,
+    source: S,
     channel: Channel,
     take: &mut dyn FnMut(&[f32]),
 ) -> Result<Told, Unreadable> {
+    let mut source = wav_header::Mended::new(source);
+    let mended = source.was_wrong();
     let lead_in = lead_in::of_mp4(&mut source);
     let refused = |error: &Error| Unreadable::Format { why: words(error) };
     source.seek(SeekFrom::Start(0)).map_err(|e| Unreadable::Format { why: e.to_string() })?;
@@ -100,6 +103,11 @@ pub fn read<S: MediaSource + Read + Seek + 'static>(
         skip: lead_in.unwrap_or(0),
         bad_packets: 0,
     };
+    if mended {
+        reading.told.cautions.push(
+            "The file's header does not tell its true length, as when a recorder loses power; all that is there was read.".to_owned(),
+        );
+    }
     reading.run(&mut *format, decoder, id, take)?;
     reading.end(promised.map(|p| p.saturating_sub(u64::from(delay))), take)
 }

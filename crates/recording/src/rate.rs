@@ -1,6 +1,6 @@
 //! From the file's sample rate to the engine's.
 
-use rubato::{Fft, FixedSync, Resampler as _, audioadapter_buffers::direct::SequentialSlice};
+use rubato::{FftFixedIn, Resampler as _};
 use sounding::RATE_HZ;
 
 /// Frames given to the resampler at a time.
@@ -8,7 +8,7 @@ const CHUNK: usize = 1024;
 
 /// A resampler that takes blocks of any length and whose output begins with the first sample of its input.
 pub(crate) struct Resampler {
-    work: Option<Fft<f32>>,
+    work: Option<FftFixedIn<f32>>,
     waiting: Vec<f32>,
     skip: usize,
     taken: u64,
@@ -25,7 +25,7 @@ impl Resampler {
         let work = if rate_hz == RATE_HZ {
             None
         } else {
-            Some(Fft::new(rate_hz as usize, RATE_HZ as usize, CHUNK, 1, FixedSync::Input).ok()?)
+            Some(FftFixedIn::new(rate_hz as usize, RATE_HZ as usize, CHUNK, 4, 1).ok()?)
         };
         let skip = work.as_ref().map_or(0, |w| w.output_delay());
         Some(Resampler { work, waiting: Vec::new(), skip, taken: 0, given: 0, rate_hz })
@@ -47,10 +47,9 @@ impl Resampler {
         loop {
             let need = work.input_frames_next();
             let Some(part) = self.waiting.get(used..used + need) else { break };
-            let Ok(input) = SequentialSlice::new(part, 1, need) else { break };
-            let Ok(out) = work.process(&input, None) else { break };
+            let Ok(out) = work.process(&[part], None) else { break };
             used += need;
-            let out = out.take_data();
+            let Some(out) = out.first() else { break };
             let skip = self.skip.min(out.len());
             self.skip -= skip;
             let left = usize::try_from(most.saturating_sub(self.given)).unwrap_or(usize::MAX);

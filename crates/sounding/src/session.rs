@@ -48,6 +48,11 @@ pub fn cautions(heard: &Heard, blows: &[Blow]) -> Vec<String> {
         ));
     }
     let clipped = blows.iter().filter(|b| b.description.clipped).count();
+    if clipped == 0 && heard.at_full_scale * 2000 > heard.samples {
+        out.push(
+            "The recording meets the recorder's limit in many places; turn it down or hold it farther away.".to_owned(),
+        );
+    }
     if clipped > 0 {
         out.push(format!("{clipped} blows met the recorder's limit; turn it down or hold it farther away."));
     }

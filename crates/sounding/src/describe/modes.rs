@@ -53,7 +53,8 @@ pub fn peaks(power: &[f64], bin_hz: f64) -> Vec<Mode> {
 }
 
 /// Measures the quality of a note: the sound is brought down by its frequency, freed of what lies more than 15 % away, and a
-/// line is laid through the logarithm of the envelope from 5 to 25 ms after its peak, or to 6 dB above the noise.
+/// line is laid through the logarithm of the envelope from 5 to 25 ms after its peak, or to 6 dB above the noise. The band rings
+/// itself with a quality near 9, so that lower ones read as about 9.
 pub fn quality(lead: &[f64], x: &[f64], hz: f64) -> Option<f64> {
     let mut parts = [Butterworth::low_pass(0.15 * hz), Butterworth::low_pass(0.15 * hz)];
     let step = TAU * hz / f64::from(RATE_HZ);

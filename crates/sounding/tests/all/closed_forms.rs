@@ -60,5 +60,6 @@ fn a_note_has_the_quality_it_was_made_with() {
 fn a_heavily_damped_note_is_told_from_a_ringing_one() {
     let found = |q: f64| quality(&vec![0.0; LEAD], &damped(700.0, PI * 700.0 / q, TAIL), 700.0);
     let (dead, ringing) = (found(4.0).expect("a quality"), found(25.0).expect("a quality"));
-    assert!(dead < 8.0 && ringing > 20.0, "{dead} {ringing}");
+    // The band of ±15 % rings itself, with a quality near 9: a lower one reads as about that.
+    assert!(dead < 10.0 && ringing > 22.0, "{dead} {ringing}");
 }

@@ -26,7 +26,11 @@ pub const TOPIC: Topic = Topic {
             "stretches with blows on places known to be sound, in seconds or minutes: 0:10-0:55, 70-90",
             FlagKind::Words,
         ),
-        Flag::optional("channel", "channel to listen to, from 1; else all together", FlagKind::Count { least: 1, greatest: 32 }),
+        Flag::optional(
+            "channel",
+            "channel to listen to, from 1; else all together",
+            FlagKind::Count { least: 1, greatest: 32 },
+        ),
     ],
     figures: &[
         Figure { key: "blows", label: "blows", unit: "", decimals: 2 },
@@ -51,7 +55,8 @@ pub const TOPIC: Topic = Topic {
 
 fn run(inputs: &Inputs) -> Result<Answer, Refusal> {
     let accepted = || TOPIC.flags[0].label.trim_start_matches("the recording: ").to_owned();
-    let bytes = inputs.bytes("audio").ok_or_else(|| Refusal::Missing { flag: "audio".to_owned(), accepted: accepted() })?;
+    let bytes =
+        inputs.bytes("audio").ok_or_else(|| Refusal::Missing { flag: "audio".to_owned(), accepted: accepted() })?;
     let session = listen(&unpacked(bytes), inputs.count("channel")).map_err(Refusal::Meaningless)?;
     let mut cautions = session.cautions;
     let passages = match inputs.words("text") {
@@ -60,7 +65,12 @@ fn run(inputs: &Inputs) -> Result<Answer, Refusal> {
     };
     let stretches = match inputs.words("reference") {
         Some(words) => ranges(words).map_err(|why| {
-            Refusal::value("reference", words, why, "stretches like 0:10-0:55, 70-90, in seconds or minutes and seconds")
+            Refusal::value(
+                "reference",
+                words,
+                why,
+                "stretches like 0:10-0:55, 70-90, in seconds or minutes and seconds",
+            )
         })?,
         None => Vec::new(),
     };
@@ -141,7 +151,12 @@ fn row(blow: &Blow, judgement: &Judgement, member: Option<&str>, reference: bool
 
 fn passages(text: &str, seconds: f64, cautions: &mut Vec<String>) -> Result<Vec<Passage>, Refusal> {
     let timed = TimedText::read(text.as_bytes(), Some(seconds)).map_err(|fault| {
-        Refusal::value("text", text.lines().next().unwrap_or_default(), fault.to_string(), "timed text: VTT, SRT or JSON word times")
+        Refusal::value(
+            "text",
+            text.lines().next().unwrap_or_default(),
+            fault.to_string(),
+            "timed text: VTT, SRT or JSON word times",
+        )
     })?;
     let walked = walk::walk(&timed, &MemberNames::catalogue(), &[], &[]);
     if !walked.corrections.is_empty() {
