@@ -6,9 +6,17 @@ pub mod estimate;
 pub mod evidence;
 pub mod fastening;
 pub mod hull;
+pub mod sounding;
 pub mod timber;
 pub mod waters;
 
 /// Every group of topics.
-pub const ALL: &[&[Topic]] =
-    &[timber::TOPICS, waters::TOPICS, fastening::TOPICS, hull::TOPICS, evidence::TOPICS, estimate::TOPICS];
+pub const ALL: &[&[Topic]] = &[
+    timber::TOPICS,
+    waters::TOPICS,
+    fastening::TOPICS,
+    hull::TOPICS,
+    sounding::TOPICS,
+    evidence::TOPICS,
+    estimate::TOPICS,
+];

@@ -4,6 +4,7 @@ mod estimate;
 mod evidence;
 mod fastening;
 mod hull;
+mod sounding;
 mod table;
 mod timber;
 mod waters;
