@@ -32,11 +32,11 @@ pub(crate) fn mend_all(value: &mut Value, range: Range) -> usize {
             replaced
         }
         Value::Array(items) => items.iter_mut().map(|item| mend_all(item, range)).sum(),
-        // A digest is copied to be checked, so nothing may be put into it; it is known to fit its line.
+        // A digest or a key is copied to be checked, so nothing may be put into it; it is known to fit its line.
         Value::Object(map) => map
             .iter_mut()
             .map(|(key, item)| match item {
-                Value::String(text) if key == "sha256" => {
+                Value::String(text) if key == "sha256" || key == "public_key" => {
                     let (mended, replaced) = mend(text, range, text.len() > 64);
                     *text = mended;
                     replaced

@@ -4,6 +4,8 @@ mod arguments;
 mod commands;
 mod desk;
 mod fault;
+mod key;
+mod style;
 mod time;
 
 use arguments::Arguments;

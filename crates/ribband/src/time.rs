@@ -9,7 +9,7 @@ pub fn now_ms() -> u64 {
 
 /// Returns the day it is at Greenwich.
 pub fn today() -> jiff::civil::Date {
-    jiff::Timestamp::now().to_zoned(jiff::tz::TimeZone::UTC).date()
+    jiff::tz::Offset::UTC.to_datetime(jiff::Timestamp::now()).date()
 }
 
 /// Returns a new identifier for an entry.

@@ -26,6 +26,11 @@ impl Book {
         id
     }
 
+    /// Returns what the survey says so far.
+    pub fn now(&self) -> State {
+        State::fold(SurveyId::from_bits(7), self.entries.iter().cloned())
+    }
+
     pub fn state(self) -> State {
         State::fold(SurveyId::from_bits(7), self.entries)
     }

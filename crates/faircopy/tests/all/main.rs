@@ -1,6 +1,7 @@
 //! Tests of the room `faircopy`, in one binary.
 
 mod book;
+mod issue;
 mod money;
 mod sheet;
 mod word;

@@ -71,12 +71,12 @@ fn stale(asked: &Asked<'_>) -> Vec<Found> {
         format!(" Tell {}.", last.payload.addressees.join(", "))
     };
     let words = format!(
-        "Version {} of {} is out, and {} of what it says has changed since.{told}",
+        "Version {} of {} is out, and {} changed since of what it says.{told}",
         last.payload.version,
         last.payload.date,
         match changes.len() {
-            1 => "one thing".to_owned(),
-            n => format!("{n} things"),
+            1 => "one thing has".to_owned(),
+            n => format!("{n} things have"),
         }
     );
     vec![Found::new(words).at(last.id())]
