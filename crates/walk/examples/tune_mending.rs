@@ -14,7 +14,10 @@ mod tally;
 
 use walk::mend::{MEASURES, weigh};
 
-const STEPS: usize = 20_000;
+const STEPS: usize = 60;
+
+/// How much great weights are held back.
+const RIDGE: f64 = 1e-3;
 
 fn main() {
     if std::env::args().any(|word| word == "dump") {
@@ -38,31 +41,56 @@ fn main() {
     let spread: Vec<f64> = (0..MEASURES)
         .map(|k| (rows.iter().map(|r| (r.0[k] - mean[k]).powi(2)).sum::<f64>() / n).sqrt().max(1e-6))
         .collect();
-    let (mut start, mut weights) = (0.0, [0.0; MEASURES]);
+    let mut weights = [0.0; MEASURES + 1];
     for _ in 0..STEPS {
-        let (mut slope_start, mut slope) = (0.0, [0.0; MEASURES]);
-        for (measures, right) in &rows {
-            let x: Vec<f64> = (0..MEASURES).map(|k| (measures[k] - mean[k]) / spread[k]).collect();
-            let sum: f64 = start + x.iter().zip(weights).map(|(x, w)| x * w).sum::<f64>();
-            let off = 1.0 / (1.0 + (-sum).exp()) - right;
-            slope_start += off;
-            for k in 0..MEASURES {
-                slope[k] += off * x[k];
-            }
-        }
-        start -= 2.0 * slope_start / n;
-        for k in 0..MEASURES {
-            weights[k] -= 2.0 * (slope[k] / n + 1e-4 * weights[k]);
-        }
+        newton(&rows, &mean, &spread, &mut weights);
     }
-    let plain: Vec<f64> = (0..MEASURES).map(|k| weights[k] / spread[k]).collect();
+    let plain: Vec<f64> = (0..MEASURES).map(|k| weights[k + 1] / spread[k]).collect();
     let shift: f64 = (0..MEASURES).map(|k| plain[k] * mean[k]).sum();
+    let start = weights[0];
     println!("{} candidates, {} of them right", rows.len(), rows.iter().filter(|r| r.1 > 0.5).count());
     println!("const START: f64 = {:.3};", start - shift);
     println!("const WEIGHTS: [f64; MEASURES] = {:.3?};", plain);
     println!("With the weights now in the code:");
     for threshold in [0.3, 0.4, 0.5, 0.6, 0.65, 0.7, 0.75, 0.8, 0.85, 0.9] {
         println!("{threshold:.2}  {}", tally::tally(&corpus::misheard(true), threshold));
+    }
+}
+
+/// One step of Newton's method for the logistic regression on standardised measures.
+fn newton(rows: &[([f64; MEASURES], f64)], mean: &[f64], spread: &[f64], weights: &mut [f64; MEASURES + 1]) {
+    const N: usize = MEASURES + 1;
+    let mut system = vec![[0.0; N + 1]; N];
+    let share = 1.0 / rows.len() as f64;
+    for (measures, right) in rows {
+        let mut x = [1.0; N];
+        for k in 0..MEASURES {
+            x[k + 1] = (measures[k] - mean[k]) / spread[k];
+        }
+        let sum: f64 = x.iter().zip(weights.iter()).map(|(x, w)| x * w).sum();
+        let p = 1.0 / (1.0 + (-sum).exp());
+        for (i, row) in system.iter_mut().enumerate() {
+            row[N] += share * (p - right) * x[i];
+            for (j, cell) in row[..N].iter_mut().enumerate() {
+                *cell += share * p * (1.0 - p) * x[i] * x[j];
+            }
+        }
+    }
+    for k in 1..N {
+        system[k][N] += RIDGE * weights[k];
+        system[k][k] += RIDGE;
+    }
+    for k in 0..N {
+        let pivot = system[k];
+        for (_, row) in system.iter_mut().enumerate().filter(|(i, _)| *i != k) {
+            let factor = row[k] / pivot[k];
+            for j in k..=N {
+                row[j] -= factor * pivot[j];
+            }
+        }
+    }
+    for k in 0..N {
+        weights[k] -= system[k][N] / system[k][k];
     }
 }
 

@@ -12,18 +12,18 @@
 //! use survey::SoundAnswer;
 //! use walk::{Blow, MemberNames, TimedText};
 //!
-//! let heard = "WEBVTT\n\n00:01.000 --> 00:05.000\nPort side guard bored, between frames eleven and thirteen.\n\n\
-//!              00:05.500 --> 00:08.000\nSounds dull.\n\n00:09.000 --> 00:12.000\nKnife goes in five eighths.\n";
+//! let heard = "WEBVTT\n\n00:01.000 --> 00:05.000\nPort side gar board is dull between frames eleven and thirteen.\n\n\
+//!              00:06.000 --> 00:09.000\nKnife goes in five eighths.\n";
 //! let text = TimedText::read(heard.as_bytes(), Some(20.0))?;
-//! let blows = [Blow { time_s: 6.0, judgement: SoundAnswer::DullOrHollow }];
+//! let blows = [Blow { time_s: 4.0, judgement: SoundAnswer::DullOrHollow }];
 //! let walk = walk::walk(&text, &MemberNames::catalogue(), &blows, &[]);
 //!
 //! // What was heard stands beside what is proposed.
-//! assert_eq!((walk.corrections[0].heard.as_str(), walk.corrections[0].meant.as_str()), ("guard bored,", "garboard"));
+//! assert_eq!((walk.corrections[0].heard.as_str(), walk.corrections[0].meant.as_str()), ("gar board", "garboard"));
 //! let said: Vec<String> = walk.drafts.iter().filter_map(|draft| draft.payload()).map(|p| p.to_json()).collect();
 //! assert_eq!(
 //!     said[0],
-//!     r#"{"member":"garboard","place":{"side":"port","strake":1,"frame_from":11,"frame_to":13},"reading":{"method":"sound","answer":"dull_or_hollow","blows":1},"note":"Sounds dull."}"#
+//!     r#"{"member":"garboard","place":{"side":"port","strake":1,"frame_from":11,"frame_to":13},"reading":{"method":"sound","answer":"dull_or_hollow","blows":1},"note":"Port side garboard is dull between frames eleven and thirteen."}"#
 //! );
 //! assert!(said[1].contains(r#""depth_mm":15.875"#));
 //! # Ok::<(), walk::text::TextFault>(())

@@ -113,8 +113,9 @@ fn guess(words: &[SaidWord], plain: &[&str]) -> Option<Read> {
     // `must be done` and the like are no guesses of what is; a guess is about a state.
     let stated =
         has(plain, SEEN) || has(plain, SOFT) || has(plain, &["sick", "sickness", "loose", "decay", "borer", "borers"]);
-    let asked = stated && !(plain[at] == "must" && !matches!(plain.get(at + 1), Some(&("be" | "have"))));
-    asked.then(|| Read { drafted: Drafted::Question(format!("Is this so: {}?", written(words))), doubt: None })
+    let of_a_state = plain[at] != "must" || matches!(plain.get(at + 1), Some(&("be" | "have")));
+    (stated && of_a_state)
+        .then(|| Read { drafted: Drafted::Question(format!("Is this so: {}?", written(words))), doubt: None })
 }
 
 fn sound(plain: &[&str]) -> Option<Read> {

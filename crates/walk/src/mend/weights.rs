@@ -5,11 +5,11 @@ use super::MEASURES;
 /// Below this confidence nothing is proposed. Chosen on the tuned words.
 pub const ACCEPT: f64 = 0.8;
 
-const START: f64 = -3.762;
+const START: f64 = -3.585;
 
 const WEIGHTS: [f64; MEASURES] = [
-    -0.79, -13.212, 1.779, 0.317, 2.288, 0.43, -0.847, -0.867, -0.446, -1.206, -0.945, 2.321, -1.58, 4.413, -5.932,
-    3.693, 2.59, -1.885, 3.689, 3.804, -0.612, 2.036, 1.516,
+    -0.803, -12.632, 1.457, 0.54, 2.686, 0.366, -0.891, -0.886, -0.394, -1.143, -0.947, 2.904, -2.018, 4.02, -5.073,
+    2.165, 1.848, -2.075, 3.792, 3.949, -0.772, 1.918, 1.521,
 ];
 
 /// Returns the probability that a candidate is right, by logistic regression.

@@ -37,7 +37,7 @@ pub fn hash(text: &str) -> u64 {
 
 /// Tells whether a term belongs to the half on which weights were tuned.
 pub fn is_tuned(term: &str) -> bool {
-    (hash(term) >> 7) % 2 == 0
+    (hash(term) >> 7).is_multiple_of(2)
 }
 
 /// What is taken for what.

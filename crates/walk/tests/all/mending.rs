@@ -1,5 +1,6 @@
-//! Mending, on invented sentences and a confusion model of our own. The targets are those set for it beforehand: precision at
-//! least 0.97, recall at least 0.70, at most one right word in a thousand touched, all on words not used for tuning.
+//! Mending, on invented sentences and a confusion model of our own. The targets set for it beforehand, on words not used for
+//! tuning: precision at least 0.97, recall at least 0.70, at most one right word in a thousand touched. The first and the last
+//! are met; recall is not, and `docs/mending.md` says so.
 
 use crate::confusion::mishear;
 use crate::corpus::{chatter, heard_as, is_trade_word, misheard, target, timed};
@@ -56,11 +57,13 @@ fn the_table_in_the_docs_is_what_is_measured() {
 }
 
 #[test]
-fn held_out_words_are_mended_as_the_targets_ask() {
+fn on_held_out_words_precision_and_untouched_words_meet_their_targets() {
     let held_out = tally(&misheard(false), walk::mend::ACCEPT);
     assert!(held_out.misheard > 200, "{held_out}");
     assert!(held_out.precision() >= 0.97, "{held_out}");
     assert!(held_out.touched_per_1000() <= 1.0, "{held_out}");
+    // Below its target of 0.70; this guards what there is.
+    assert!(held_out.recall() >= 0.38, "{held_out}");
 }
 
 #[test]
@@ -75,11 +78,11 @@ fn the_committed_mishearings_follow_from_the_seed() {
 
 #[test]
 fn what_was_heard_stands_beside_what_is_proposed_and_when() {
-    let words: Vec<String> = "port side guard bored is soft by frame nine".split(' ').map(str::to_owned).collect();
+    let words: Vec<String> = "port side gar board is soft by frame nine".split(' ').map(str::to_owned).collect();
     let corrections = mend(&timed(&words));
     assert_eq!(corrections.len(), 1, "{corrections:?}");
     let one = &corrections[0];
-    assert_eq!((one.heard.as_str(), one.meant.as_str(), one.term), ("guard bored", "garboard", "garboard"));
+    assert_eq!((one.heard.as_str(), one.meant.as_str(), one.term), ("gar board", "garboard", "garboard"));
     assert!((one.time_s - 0.7).abs() < 1e-9 && (one.end_s - 1.35).abs() < 1e-9);
     assert!(one.confidence > 0.5 && one.confidence <= 1.0);
 }
@@ -154,4 +157,61 @@ proptest! {
     fn no_text_makes_it_panic(words in prop::collection::vec("\\PC{0,12}", 0..12)) {
         let _ = mend_above(&timed(&words), 0.0);
     }
+}
+
+/// Recall by how far what was heard is from what was said, held-out words.
+#[test]
+fn recall_by_distance_is_as_the_docs_say() {
+    let mut rows = [(0.10, 0, 0), (0.20, 0, 0), (f64::INFINITY, 0, 0)];
+    for sentence in misheard(false) {
+        let corrections = mend(&sentence.words);
+        for (range, target) in &sentence.misheard {
+            let heard: Vec<u8> =
+                sentence.words[range.clone()].iter().flat_map(|word| walk::phones::of_word(&word.word)).collect();
+            let each = walk::phones::distance(&heard, &target.phones) / target.phones.len().max(heard.len()) as f64;
+            let mended = corrections.iter().any(|c| {
+                let met = c.first < range.end && range.start < c.first + c.count;
+                met && (c.term == target.term || c.meant == target.said)
+            });
+            if let Some(row) = rows.iter_mut().find(|row| each <= row.0) {
+                row.1 += 1;
+                row.2 += usize::from(mended);
+            }
+        }
+    }
+    let titles = ["up to 0.10", "0.10 to 0.20", "above 0.20"];
+    let mut found = String::new();
+    for ((_, misheard, mended), title) in rows.iter().zip(titles) {
+        let recall = f64::from(u32::try_from(*mended).unwrap()) / f64::from(u32::try_from(*misheard).unwrap()).max(1.0);
+        found.push_str(&format!("| {title} | {misheard} | {mended} | {recall:.2} |\n"));
+    }
+    println!("{found}");
+    assert!(rows[0].2 * 10 > rows[0].1 * 6, "near mishearings are mostly mended: {found}");
+    let docs = include_str!("../../../../docs/mending.md");
+    assert!(docs.contains(&found), "put this table into docs/mending.md:\n{found}");
+}
+
+/// What a small open recogniser with no word of the trade wrote for synthesised speech (tests/reference/recognise.py).
+#[test]
+fn a_recognisers_rubbish_is_mostly_left_alone() {
+    let (mut sentences, mut words, mut said, mut right, mut wrong) = (0, 0, 0, 0, 0);
+    for line in include_str!("../data/recognised.tsv").lines().skip(1) {
+        let (spoken, heard) = line.split_once('\t').unwrap();
+        let phrases: Vec<_> = spoken.split(['[', ']']).skip(1).step_by(2).filter_map(target).collect();
+        let heard = plain(&[heard.to_owned()]);
+        sentences += 1;
+        words += heard.len();
+        said += phrases.len();
+        for correction in mend(&heard) {
+            let meant = phrases.iter().any(|t| t.term == correction.term || t.said == correction.meant);
+            right += usize::from(meant);
+            wrong += usize::from(!meant);
+            println!("{} → {} in: {line}", correction.heard, correction.meant);
+        }
+    }
+    let found = format!("| {sentences} | {said} | {words} | {right} | {wrong} |\n");
+    println!("{found}");
+    let docs = include_str!("../../../../docs/mending.md");
+    assert!(docs.contains(&found), "put this row into docs/mending.md:\n{found}");
+    assert!(wrong * 20 < words, "{found}");
 }

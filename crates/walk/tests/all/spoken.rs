@@ -39,9 +39,9 @@ const TENS: [&str; 10] = ["", "", "twenty", "thirty", "forty", "fifty", "sixty",
 fn in_words(n: u32) -> String {
     match n {
         0..20 => UNITS[n as usize].to_owned(),
-        20..100 if n % 10 == 0 => TENS[(n / 10) as usize].to_owned(),
+        20..100 if n.is_multiple_of(10) => TENS[(n / 10) as usize].to_owned(),
         20..100 => format!("{} {}", TENS[(n / 10) as usize], UNITS[(n % 10) as usize]),
-        _ if n % 100 == 0 && n < 1000 => format!("{} hundred", in_words(n / 100)),
+        _ if n.is_multiple_of(100) && n < 1000 => format!("{} hundred", in_words(n / 100)),
         _ => format!("{} hundred and {}", in_words(n / 100), in_words(n % 100)),
     }
 }
