@@ -8,6 +8,7 @@ pub mod fastening;
 pub mod hull;
 pub mod sounding;
 pub mod timber;
+pub mod walk;
 pub mod waters;
 
 /// Every group of topics.
@@ -19,4 +20,5 @@ pub const ALL: &[&[Topic]] = &[
     sounding::TOPICS,
     evidence::TOPICS,
     estimate::TOPICS,
+    walk::TOPICS,
 ];

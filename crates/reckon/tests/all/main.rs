@@ -7,4 +7,5 @@ mod hull;
 mod sounding;
 mod table;
 mod timber;
+mod walk;
 mod waters;
