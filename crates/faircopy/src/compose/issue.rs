@@ -54,7 +54,7 @@ pub(super) fn standing_words(state: &State, standing: &Standing) -> String {
 /// Says when the report was made: its day of issue, or how far the field book goes of which it is a draft.
 pub(super) fn dated(state: &State, standing: &Standing) -> String {
     match standing {
-        Standing::Issued { date, .. } => date.clone(),
+        Standing::Issued { date, .. } => format!("of {date}"),
         Standing::Draft if state.is_empty() => String::new(),
         Standing::Draft => format!("not issued; made from the field book as of {}", moment(state.latest())),
     }
@@ -75,7 +75,9 @@ pub(super) fn certificate(state: &State, extras: &Extras<'_>) -> Option<Certific
     ];
     let words = vec![
         "This file is signed beside itself: a small file of the same name ending in .sig holds the signature (Ed25519, RFC 8032) over the file's SHA-256, the digest of the field book, version, day and name. One changed byte in the file, and the signature no longer fits.".to_owned(),
-        "Whoever holds the report, the signature file and the surveyor's public key can check them with the command: ribband verify report.pdf --public-key surveyor.pub. The key printed above helps to find the right one; have the key itself from the surveyor by another way than this file.".to_owned(),
+        "Whoever holds the report, the signature file and the surveyor's public key can check them by this command, with the names of their own files:".to_owned(),
+        "ribband verify report.pdf --public-key surveyor.pub".to_owned(),
+        "The key printed above helps to find the right one; have the key itself from the surveyor by another way than this file.".to_owned(),
         "The signature says who issued this file and that it is unchanged. It does not say that the conclusions are right, and it does not prove the hour of signing.".to_owned(),
     ];
     let against = issuing.against.iter().map(|a| {
@@ -119,7 +121,7 @@ pub(super) fn changes(state: &State, numbers: &Numbers<'_>, extras: &Extras<'_>)
             "not_seen" => ("Not seen", None),
             "estimate_line" => ("Line of the estimate", None),
             "opinion_of_value" => ("Opinion of value", None),
-            _ => ("What became of a recommendation", None),
+            _ => ("Follow-up", None),
         };
         let number = number.map(|n| format!(" {n}")).unwrap_or_default();
         let why =

@@ -47,21 +47,30 @@ pub(super) fn put(state: &State, numbers: &Numbers<'_>, wording: &Wording, docum
             picture.sha256.chars().take(12).collect(),
         ]
     });
-    let rows: Vec<Vec<String>> = rows.collect();
+    let mut rows: Vec<Vec<String>> = rows.collect();
     if rows.is_empty() {
         return;
     }
+    let mut columns = vec![
+        Column::figures("No.", 0.5),
+        Column::words("What it shows", 2.4),
+        Column::words("Place", 1.9),
+        Column::words("Taken, by the camera", 1.3),
+        Column::words("SHA-256 begins", 1.2),
+    ];
+    // A column in which nothing stands is left out.
+    if rows.iter().all(|row| row[TAKEN].is_empty()) {
+        columns.remove(TAKEN);
+        rows.iter_mut().for_each(|row| drop(row.remove(TAKEN)));
+    }
     document.records.push(Table {
         title: "Photographs, by number".to_owned(),
-        columns: vec![
-            Column::figures("No.", 0.5),
-            Column::words("What it shows", 2.4),
-            Column::words("Place", 1.9),
-            Column::words("Taken, by the camera", 1.3),
-            Column::words("SHA-256 begins", 1.2),
-        ],
+        columns,
         rows,
         note: "Each photograph is kept whole and unchanged with the field book and is found there by its digest."
             .to_owned(),
     });
 }
+
+/// The column that says when a picture was taken.
+const TAKEN: usize = 3;

@@ -29,7 +29,9 @@ pub(super) fn used_in(document: &Document) -> Vec<Term> {
 }
 
 fn is_own(name: &str, word: &TradeWord) -> bool {
-    name.chars().count() > 3 && lexicon::term(name).is_some_and(|found| found.term == word.term)
+    // Short words of everyday use (`bend`) may mean anything.
+    let telling = name.contains(' ') || name.chars().count() > 5;
+    telling && lexicon::term(name).is_some_and(|found| found.term == word.term)
 }
 
 /// Returns the words of the report's main text, each told from the next by one space.

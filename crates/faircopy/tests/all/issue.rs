@@ -31,7 +31,7 @@ fn an_issued_report_has_a_certificate_and_says_what_it_was_issued_against() {
     assert_eq!(document.standing, Standing::Issued { version: 1, date: "4 June 2026".into() });
     assert_eq!(
         (document.standing_words.as_str(), document.dated.as_str()),
-        ("Version 1, issued 4 June 2026", "4 June 2026")
+        ("Version 1, issued 4 June 2026", "of 4 June 2026")
     );
     let certificate = document.certificate.expect("it is issued");
     let value =
