@@ -1,6 +1,8 @@
 //! What it costs to hear one phone for another. The figures are our own judgement, by manner, place and voice of consonants and
 //! by the place of vowels in the mouth; they are not measured on any recogniser.
 
+use std::sync::OnceLock;
+
 /// Place of articulation from lips (0) to throat (7), manner, voice.
 fn consonant(phone: u8) -> Option<(u8, Manner, bool)> {
     use Manner::{Affricate, Fricative, Glide, Liquid, Nasal, Stop};
@@ -106,21 +108,51 @@ fn gap(phone: u8, last: bool) -> f64 {
     }
 }
 
+/// Costs by phone, reckoned once.
+struct Costs {
+    substitution: Vec<[f64; 128]>,
+    gap: [f64; 128],
+    last_gap: [f64; 128],
+}
+
+fn costs() -> &'static Costs {
+    static COSTS: OnceLock<Costs> = OnceLock::new();
+    COSTS.get_or_init(|| {
+        let each = |cost: &dyn Fn(u8) -> f64| {
+            let mut row = [0.0; 128];
+            (0u8..).zip(&mut row).for_each(|(phone, cell)| *cell = cost(phone));
+            row
+        };
+        Costs {
+            substitution: (0u8..128).map(|a| each(&|b| substitution(a, b))).collect(),
+            gap: each(&|phone| gap(phone, false)),
+            last_gap: each(&|phone| gap(phone, true)),
+        }
+    })
+}
+
 /// Returns what it costs to hear `heard` where `meant` was said: the cheapest alignment, substitutions by manner, place, voice
 /// and vowel, dropped and added phones by kind. Zero for the same phones; the same both ways.
 pub fn distance(heard: &[u8], meant: &[u8]) -> f64 {
+    let costs = costs();
+    // Phones are letters of ASCII; anything else is taken for the letter of its lower seven bits.
+    let gap = |phone: u8, last: bool| {
+        if last { costs.last_gap[usize::from(phone & 127)] } else { costs.gap[usize::from(phone & 127)] }
+    };
     let (n, m) = (heard.len(), meant.len());
     let mut row: Vec<f64> = vec![0.0; m + 1];
     for j in 0..m {
         row[j + 1] = row[j] + gap(meant[j], j + 1 == m);
     }
     for (i, &phone) in heard.iter().enumerate() {
+        let swaps = &costs.substitution[usize::from(phone & 127)];
+        let dropped = gap(phone, i + 1 == n);
         let mut diagonal = row[0];
-        row[0] += gap(phone, i + 1 == n);
-        for j in 0..m {
-            let best = (diagonal + substitution(phone, meant[j]))
-                .min(row[j + 1] + gap(phone, i + 1 == n))
-                .min(row[j] + gap(meant[j], j + 1 == m));
+        row[0] += dropped;
+        for (j, &wanted) in meant.iter().enumerate() {
+            let best = (diagonal + swaps[usize::from(wanted & 127)])
+                .min(row[j + 1] + dropped)
+                .min(row[j] + gap(wanted, j + 1 == m));
             diagonal = row[j + 1];
             row[j + 1] = best;
         }
