@@ -131,7 +131,6 @@ impl Walk {
     }
 }
 
-#[expect(clippy::too_many_arguments, reason = "one place where the streams of draws meet")]
 fn timeline(
     setting: &Setting,
     time: &mut Dice,

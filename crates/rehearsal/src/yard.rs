@@ -87,7 +87,7 @@ fn pink(dice: &mut Dice, count: usize) -> Vec<f64> {
     let mut held = [0.0; 14];
     let next = |i: usize| {
         for (k, h) in held.iter_mut().enumerate() {
-            if i % (1 << k) == 0 {
+            if i.is_multiple_of(1 << k) {
                 *h = dice.normal();
             }
         }

@@ -11,14 +11,14 @@ impl Root {
     pub(crate) fn of(matrix: &[Vec<f64>]) -> Option<Root> {
         let n = matrix.len();
         let mut rows: Vec<Vec<f64>> = Vec::with_capacity(n);
-        for i in 0..n {
+        for (i, given) in matrix.iter().enumerate() {
             let mut row = Vec::with_capacity(i + 1);
             for j in 0..i {
                 let above: &Vec<f64> = &rows[j];
                 let dot: f64 = above[..j].iter().zip(&row).map(|(a, b): (&f64, &f64)| a * b).sum();
-                row.push((matrix[i][j] - dot) / above[j]);
+                row.push((given[j] - dot) / above[j]);
             }
-            let square = matrix[i][i] - row.iter().map(|v| v * v).sum::<f64>();
+            let square = given[i] - row.iter().map(|v| v * v).sum::<f64>();
             if square.is_nan() || square <= 1e-14 {
                 return None;
             }

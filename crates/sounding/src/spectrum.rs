@@ -31,10 +31,10 @@ impl Transform {
     }
 
     /// Returns the power |X_k|² of samples times a window, padded with zeros to the length; samples beyond it are left out.
-    pub fn power(&mut self, samples: &[f64], window: impl Fn(usize) -> f64) -> Vec<f64> {
+    pub fn power(&mut self, samples: &[f64], window: &[f64]) -> Vec<f64> {
         self.input.fill(0.0);
-        for (i, (slot, x)) in self.input.iter_mut().zip(samples).enumerate() {
-            *slot = x * window(i);
+        for (slot, (x, w)) in self.input.iter_mut().zip(samples.iter().zip(window)) {
+            *slot = x * w;
         }
         // The buffers are those the plan made, so the transform cannot refuse them.
         let _ = self.plan.process_with_scratch(&mut self.input, &mut self.output, &mut self.scratch);
@@ -43,11 +43,11 @@ impl Transform {
 }
 
 /// Returns the part of a Hann window that falls from 1 to 0 over `length` samples.
-pub fn fading(i: usize, length: usize) -> f64 {
-    0.5 + 0.5 * libm::cos(std::f64::consts::PI * i as f64 / length as f64)
+pub fn fading(length: usize) -> Vec<f64> {
+    (0..length).map(|i| 0.5 + 0.5 * libm::cos(std::f64::consts::PI * i as f64 / length as f64)).collect()
 }
 
 /// Returns a periodic Hann window.
-pub fn hann(i: usize, length: usize) -> f64 {
-    0.5 - 0.5 * libm::cos(std::f64::consts::TAU * i as f64 / length as f64)
+pub fn hann(length: usize) -> Vec<f64> {
+    (0..length).map(|i| 0.5 - 0.5 * libm::cos(std::f64::consts::TAU * i as f64 / length as f64)).collect()
 }

@@ -83,6 +83,7 @@ impl Description {
 pub struct Describer {
     transform: Transform,
     cepstrum: Cepstrum,
+    window: Vec<f64>,
 }
 
 impl Default for Describer {
@@ -96,6 +97,7 @@ impl Describer {
     pub fn new() -> Describer {
         Describer {
             transform: Transform::new(LENGTH),
+            window: fading(FRAME),
             cepstrum: Cepstrum::new(f64::from(RATE_HZ) / LENGTH as f64, LENGTH / 2 + 1),
         }
     }
@@ -105,9 +107,9 @@ impl Describer {
     pub fn spectrum(&mut self, x: &[f64]) -> (Vec<f64>, f64) {
         let ms = RATE_HZ as usize / 1000;
         let from = LEAD - ms;
-        let mut power = self.transform.power(&x[from..(from + FRAME).min(x.len())], |i| fading(i, FRAME));
+        let mut power = self.transform.power(&x[from..(from + FRAME).min(x.len())], &self.window);
         let before = LEAD - 20 * ms - FRAME;
-        let noise = self.transform.power(&x[before..before + FRAME], |i| fading(i, FRAME));
+        let noise = self.transform.power(&x[before..before + FRAME], &self.window);
         for (p, n) in power.iter_mut().zip(noise) {
             *p = (*p - n).max(0.05 * *p);
         }
@@ -165,5 +167,5 @@ impl Describer {
 pub fn power_of_frame(x: &[f64]) -> (Vec<f64>, f64) {
     let from = LEAD - RATE_HZ as usize / 1000;
     let part = x.get(from..(from + FRAME).min(x.len())).unwrap_or(&[]);
-    (Transform::new(LENGTH).power(part, |i| fading(i, FRAME)), f64::from(RATE_HZ) / LENGTH as f64)
+    (Transform::new(LENGTH).power(part, &fading(FRAME)), f64::from(RATE_HZ) / LENGTH as f64)
 }

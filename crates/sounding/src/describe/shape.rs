@@ -15,7 +15,12 @@ pub fn time_centroid_ms(x: &[f64]) -> f64 {
 /// Returns the time from 10 % to 90 % of the peak of the root mean square over 1 ms, in milliseconds.
 pub fn attack_ms(x: &[f64]) -> f64 {
     let width = samples(1.0);
-    let envelope: Vec<f64> = x.windows(width).map(|w| w.iter().map(|v| v * v).sum::<f64>()).collect();
+    let mut sum: f64 = x.iter().take(width).map(|v| v * v).sum();
+    let mut envelope = vec![sum];
+    for (old, new) in x.iter().zip(x.iter().skip(width)) {
+        sum += new * new - old * old;
+        envelope.push(sum);
+    }
     let most = envelope.iter().fold(0.0_f64, |m, v| m.max(*v));
     let reach = |share: f64| envelope.iter().position(|v| *v >= share * share * most).unwrap_or(0) as f64;
     (reach(0.9) - reach(0.1)) * 1000.0 / f64::from(RATE_HZ)

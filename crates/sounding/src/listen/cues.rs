@@ -69,6 +69,8 @@ pub struct Surroundings {
 #[derive(Clone, Debug)]
 pub struct CueMaker {
     short: Transform,
+    fading: Vec<f64>,
+    hann: Vec<f64>,
 }
 
 /// Length of the short spectra, in samples: 21 ms.
@@ -77,7 +79,7 @@ const SHORT: usize = 1024;
 impl CueMaker {
     /// Plans the transforms.
     pub fn new() -> CueMaker {
-        CueMaker { short: Transform::new(SHORT) }
+        CueMaker { short: Transform::new(SHORT), fading: fading(SHORT), hann: hann(SHORT) }
     }
 
     /// Returns the cues of a sudden rise at a frame whose refined onset is at a sample.
@@ -163,7 +165,7 @@ impl CueMaker {
         let ms = f64::from(RATE_HZ) / 1000.0;
         let mut spectrum = |from_ms: f64, fade: bool| {
             let x = frames.copy(onset + (from_ms * ms) as i64, SHORT, false);
-            let p = self.short.power(&x, |i| if fade { fading(i, SHORT) } else { hann(i, SHORT) });
+            let p = self.short.power(&x, if fade { &self.fading } else { &self.hann });
             p[4..192].to_vec()
         };
         let (first, before, later, last) =
@@ -182,7 +184,7 @@ impl CueMaker {
     fn bands(&mut self, frames: &Frames, onset: i64) -> Vec<f64> {
         let ms = f64::from(RATE_HZ) / 1000.0;
         let x = frames.copy(onset - (0.5 * ms) as i64, SHORT, false);
-        let p = self.short.power(&x, |i| fading(i, SHORT));
+        let p = self.short.power(&x, &self.fading);
         let bin = f64::from(RATE_HZ) / SHORT as f64;
         let sums: Vec<f64> = BANDS
             .windows(2)

@@ -119,14 +119,19 @@ impl Frames {
     pub fn copy(&self, from: i64, length: usize, banded: bool) -> Vec<f64> {
         let kept = if banded { &self.banded } else { &self.samples };
         let oldest = self.count.saturating_sub(KEPT_SAMPLES as u64) as i64;
-        (from..from + length as i64)
-            .map(|i| {
-                if i < oldest || i >= self.count as i64 {
-                    0.0
-                } else {
-                    f64::from(kept[i as usize & (KEPT_SAMPLES - 1)])
-                }
-            })
-            .collect()
+        let mut out = vec![0.0; length];
+        let (first, end) = (from.max(oldest), (from + length as i64).min(self.count as i64));
+        let mut at = first;
+        // In at most two runs, for the memory is a ring.
+        while at < end {
+            let place = at as usize & (KEPT_SAMPLES - 1);
+            let run = ((end - at) as usize).min(KEPT_SAMPLES - place);
+            let slots = &mut out[(at - from) as usize..];
+            for (slot, x) in slots.iter_mut().zip(&kept[place..place + run]) {
+                *slot = f64::from(*x);
+            }
+            at += run as i64;
+        }
+        out
     }
 }
