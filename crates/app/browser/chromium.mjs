@@ -1,6 +1,6 @@
 // A browser of its own for a test, that can be killed as a telephone is when its battery runs out.
 import { spawn } from 'node:child_process';
-import { mkdtempSync, rmSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { chromium } from 'playwright-core';
@@ -9,6 +9,16 @@ const PROGRAM = process.env.CHROMIUM ?? '/usr/bin/chromium';
 
 export class Chromium {
   constructor(folder = tmpdir()) { this.profile = mkdtempSync(join(folder, 'ribband-browser-')); }
+
+  // Lets pages of a server have what they keep kept for good, as when a person installs the page. Before starting. (What
+  // the tools grant while it runs, it says it has promised, and does not hold to it.)
+  promise(url) {
+    mkdirSync(join(this.profile, 'Default'), { recursive: true });
+    const durable_storage = { [`${new URL(url).origin},*`]: { last_modified: '0', setting: 1 } };
+    const preferences = { profile: { content_settings: { exceptions: { durable_storage } } } };
+    writeFileSync(join(this.profile, 'Default', 'Preferences'), JSON.stringify(preferences));
+    return this;
+  }
 
   async start() {
     const words = ['--headless=new', '--no-sandbox', '--disable-gpu', '--no-first-run', '--remote-debugging-port=0', `--user-data-dir=${this.profile}`, 'about:blank'];

@@ -116,6 +116,40 @@ test('a server put back to an older copy gets back what it lost, of this browser
   await a.close();
 });
 
+test('a loss that does not show at the end of the record is found by the daily comparison', async () => {
+  const of = survey();
+  const [a, b] = [await one.window(server.url, of), await other.window(server.url, of)];
+  const [foreign] = await write(b, 1, 'from b');
+  await start(a);
+  await write(a, 3, 'a');
+  await until(() => kept(a), (kept) => kept === '3/0');
+  await together(a);
+  await a.evaluate(() => here.stop());
+  // The middle one is lost, and another has its place, so that the last is where it was.
+  const place = server.log.findIndex((kept) => kept.survey === of) + 1;
+  server.log.splice(place, 1);
+  server.take(of, [foreign]);
+  server.log.splice(place, 0, server.log.pop());
+  const age = (ms) => a.evaluate(async ([of, ms]) => {
+    const database = await new Promise((done) => { const open = indexedDB.open('ribband'); open.onsuccess = () => done(open.result); });
+    const transaction = database.transaction('settings', 'readwrite');
+    transaction.objectStore('settings').put(String(Date.now() - ms), `compared ${of}`);
+    await new Promise((done) => { transaction.oncomplete = done; });
+    database.close();
+  }, [of, ms]);
+  await age(3_600_000);
+  await a.evaluate(() => here.start());
+  await until(() => a.evaluate(() => here.standings().filter((standing) => standing === 'Together').length), (count) => count >= 2);
+  assert.equal(await kept(a), '3/0', 'within the day it is not noticed');
+  await a.evaluate(() => here.stop());
+  await age(2 * 86_400_000);
+  await a.evaluate(() => here.start());
+  await until(() => kept(a), (kept) => kept === '4/0');
+  await until(() => server.of(of).length, (count) => count === 4);
+  assert.deepEqual(sorted(server.of(of)), sorted(await lines(a)));
+  await Promise.all([a.close(), b.close()]);
+});
+
 test('an attachment goes before its entry, comes out the same, and is kept', async () => {
   const of = survey();
   const [a, b] = [await one.window(server.url, of), await other.window(server.url, of)];

@@ -155,6 +155,19 @@ impl Sending {
     }
 }
 
+/// How often all that the server has is compared with all that is kept, in milliseconds: once a day.
+///
+/// A store that was put back to an older copy is noticed at the next fetching, by the last entry not being where it was.
+/// When other browsers have filled it up again meanwhile, that entry can by chance be in its old place with others
+/// missing before it. Comparing all finds this too.
+pub const COMPARED_EVERY_MS: u64 = 86_400_000;
+
+/// Tells whether server and browser agree: the server has (`theirs`) all that it was known to have (`settled`), and all
+/// that it has is kept here (`kept`).
+pub fn agree(settled: &BTreeSet<Digest>, theirs: &BTreeSet<Digest>, kept: &BTreeSet<Digest>) -> bool {
+    settled.is_subset(theirs) && theirs.is_subset(kept)
+}
+
 /// What the status of an answer means for going on.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Meaning {

@@ -1,10 +1,11 @@
 //! One round: fetch what is new, send what waits, and hear it back.
 
-use super::plan::{Heard, MOST_ENTRIES, Sending, Step, Waiting, attachment_named};
+use super::plan::{COMPARED_EVERY_MS, Heard, MOST_ENTRIES, Sending, Step, Waiting, agree, attachment_named};
 use super::{ExchangeFault, Standing, http};
 use crate::keep::Keep;
 use std::cell::Cell;
-use survey::{Entry, EntryFault, SurveyId};
+use std::collections::BTreeSet;
+use survey::{Digest, Entry, EntryFault, SurveyId};
 
 /// What a round works on, and whom it tells.
 pub(super) struct Round<'a> {
@@ -30,7 +31,11 @@ impl Round<'_> {
                 return Err(fault);
             }
             match self.sending.heard(&self.keep.queued(self.survey).await?) {
-                Heard::All => {}
+                Heard::All if self.agrees().await? => {}
+                Heard::All => {
+                    self.start_over().await?;
+                    continue;
+                }
                 Heard::NotAll => {
                     self.start_over().await?;
                     continue;
@@ -68,6 +73,38 @@ impl Round<'_> {
                 }
             }
             (self.standing)(Standing::Fetching);
+        }
+    }
+
+    /// Compares all that the server has with all that is kept, once a day; tells whether there is nothing wrong.
+    async fn agrees(&mut self) -> Result<bool, ExchangeFault> {
+        let name = format!("compared {}", self.survey);
+        let now_ms = js_sys::Date::now() as u64;
+        let last = self.keep.setting(&name).await?.and_then(|ms| ms.parse::<u64>().ok());
+        // A clock that was set back makes for one comparison too many.
+        if last.is_some_and(|last| now_ms.abs_diff(last) < COMPARED_EVERY_MS) {
+            return Ok(true);
+        }
+        // What is fetched for the first time is complete by itself.
+        let agree = last.is_none() || {
+            let settled = self.keep.settled_hashes(self.survey).await?;
+            let theirs = self.their_hashes().await?;
+            self.fetch().await?;
+            agree(&settled, &theirs, &self.keep.hashes(self.survey).await?)
+        };
+        self.keep.set_setting(&name, &now_ms.to_string()).await?;
+        Ok(agree)
+    }
+
+    async fn their_hashes(&self) -> Result<BTreeSet<Digest>, ExchangeFault> {
+        let (mut theirs, mut after) = (BTreeSet::new(), 0);
+        loop {
+            let handed = http::entries(self.survey, after).await?;
+            theirs.extend(handed.entries.iter().map(|line| Digest::of(line.as_bytes())));
+            after = handed.cursor;
+            if !handed.more {
+                return Ok(theirs);
+            }
         }
     }
 
@@ -117,7 +154,7 @@ impl Round<'_> {
         }
     }
 
-    async fn send_attachment(&self, sha256: survey::Digest) -> Result<(), ExchangeFault> {
+    async fn send_attachment(&self, sha256: Digest) -> Result<(), ExchangeFault> {
         if http::has_attachment(sha256).await? {
             return Ok(());
         }

@@ -1,6 +1,6 @@
 //! Attachments: kept whole as blobs under their digest.
 
-use super::database::{ATTACHMENTS, HOLDS, Transaction, hashed};
+use super::database::{ATTACHMENTS, HOLDS, hashed};
 use super::{Keep, KeepFault};
 use js_sys::{Array, ArrayBuffer, Uint8Array};
 use sha2::{Digest as _, Sha256};
@@ -20,7 +20,7 @@ impl Keep {
     pub async fn put_attachment(&self, survey: SurveyId, blob: &Blob) -> Result<(Digest, u64), KeepFault> {
         // What is hashed is what is kept, even if the file changes meanwhile.
         let (sha256, blob) = read_whole(blob).await?;
-        let transaction = Transaction::write(&self.inner.database, &[ATTACHMENTS, HOLDS])?;
+        let transaction = self.writing(&[ATTACHMENTS, HOLDS]).await?;
         transaction.store(ATTACHMENTS)?.put(&blob, Some(&sha256.to_string().into()))?;
         transaction.store(HOLDS)?.put(&JsValue::NULL, Some(&hashed(survey, &sha256)))?;
         transaction.done().await?;
@@ -29,14 +29,14 @@ impl Keep {
 
     /// Keeps an attachment that was fetched and whose digest was made sure of.
     pub(crate) async fn keep_fetched(&self, sha256: Digest, blob: &Blob) -> Result<(), KeepFault> {
-        let transaction = Transaction::write(&self.inner.database, &[ATTACHMENTS])?;
+        let transaction = self.writing(&[ATTACHMENTS]).await?;
         transaction.store(ATTACHMENTS)?.put(blob, Some(&sha256.to_string().into()))?;
         transaction.done().await
     }
 
     /// Returns an attachment that is kept here.
     pub async fn attachment(&self, sha256: Digest) -> Result<Option<Blob>, KeepFault> {
-        let transaction = Transaction::read(&self.inner.database, &[ATTACHMENTS])?;
+        let transaction = self.reading(&[ATTACHMENTS]).await?;
         let blob = transaction.store(ATTACHMENTS)?.get(JsValue::from(sha256.to_string()))?.await?;
         transaction.done().await?;
         Ok(blob.and_then(|blob| blob.dyn_into().ok()))
@@ -44,7 +44,7 @@ impl Keep {
 
     /// Tells whether an attachment is kept here.
     pub(crate) async fn has_attachment(&self, sha256: Digest) -> Result<bool, KeepFault> {
-        let transaction = Transaction::read(&self.inner.database, &[ATTACHMENTS])?;
+        let transaction = self.reading(&[ATTACHMENTS]).await?;
         let count = transaction.store(ATTACHMENTS)?.count(Some(JsValue::from(sha256.to_string()).into()))?.await?;
         transaction.done().await?;
         Ok(count > 0)

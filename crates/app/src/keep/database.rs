@@ -29,7 +29,10 @@ pub(super) const ATTACHMENTS: &str = "attachments";
 /// Empty, by survey and digest: for which surveys attachments are kept.
 pub(super) const HOLDS: &str = "holds";
 
-const STORES: [&str; 7] = [SETTINGS, BOOKS, ENTRIES, NUMBERS, QUEUE, ATTACHMENTS, HOLDS];
+/// Scrap, for a moment; see `scour.rs`.
+pub(super) const SCRAP: &str = "scrap";
+
+const STORES: [&str; 8] = [SETTINGS, BOOKS, ENTRIES, NUMBERS, QUEUE, ATTACHMENTS, HOLDS, SCRAP];
 
 /// Opens the database, and makes it at the first opening.
 pub(super) async fn open() -> Result<IdbDatabase, KeepFault> {
@@ -140,6 +143,11 @@ pub(super) fn hashed(survey: SurveyId, hash: &Digest) -> JsValue {
 pub(super) fn hold_of(key: &JsValue) -> Option<(String, String)> {
     let key = key.dyn_ref::<Array>()?;
     Some((key.get(0).as_string()?, key.get(1).as_string()?))
+}
+
+/// Returns the hash in a key.
+pub(super) fn hash_of(key: &JsValue) -> Option<Digest> {
+    hold_of(key)?.1.parse().ok()
 }
 
 /// Returns the number in a key.

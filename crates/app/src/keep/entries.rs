@@ -29,8 +29,7 @@ impl Keep {
         if payloads.is_empty() {
             return Ok(Vec::new());
         }
-        let transaction =
-            Transaction::write(&self.inner.database, &[SETTINGS, BOOKS, ENTRIES, NUMBERS, QUEUE, ATTACHMENTS])?;
+        let transaction = self.writing(&[SETTINGS, BOOKS, ENTRIES, NUMBERS, QUEUE, ATTACHMENTS]).await?;
         attachments_are_here(&transaction.store(ATTACHMENTS)?, &payloads).await?;
         let device = self.present_device(&transaction.store(SETTINGS)?).await?;
         let books = transaction.store(BOOKS)?;
@@ -56,7 +55,7 @@ impl Keep {
 
     /// Returns what to ask the server for.
     pub(crate) async fn ask(&self, survey: SurveyId) -> Result<Asked, KeepFault> {
-        let transaction = Transaction::read(&self.inner.database, &[BOOKS])?;
+        let transaction = self.reading(&[BOOKS]).await?;
         let book = book(&transaction.store(BOOKS)?, survey).await?;
         transaction.done().await?;
         Ok(book.ask())
@@ -86,7 +85,7 @@ impl Keep {
         if let Some(stray) = entries.iter().find(|entry| entry.survey != survey || entry.time.utc().is_none()) {
             return Err(KeepFault::OutOfPlace(stray.id));
         }
-        let transaction = Transaction::write(&self.inner.database, &FILED)?;
+        let transaction = self.writing(&FILED).await?;
         let settings = transaction.store(SETTINGS)?;
         let device = self.present_device(&settings).await?;
         let mut book = book(&transaction.store(BOOKS)?, survey).await?;
@@ -126,7 +125,7 @@ impl Keep {
 
     /// Forgets how far was fetched from the server, and queues all that is kept.
     pub(crate) async fn start_over(&self, survey: SurveyId) -> Result<(), KeepFault> {
-        let transaction = Transaction::write(&self.inner.database, &[BOOKS, QUEUE])?;
+        let transaction = self.writing(&[BOOKS, QUEUE]).await?;
         let mut book = book(&transaction.store(BOOKS)?, survey).await?;
         book.start_over();
         queue_all(&transaction, survey, &book).await?;
@@ -141,7 +140,7 @@ impl Keep {
     /// Returns the entries of a survey that came here after so many, and how many there are now: what a window that
     /// has read so many needs to read when it is told of news.
     pub async fn entries_after(&self, survey: SurveyId, number: u64) -> Result<(Vec<Entry>, u64), KeepFault> {
-        let transaction = Transaction::read(&self.inner.database, &[BOOKS, ENTRIES])?;
+        let transaction = self.reading(&[BOOKS, ENTRIES]).await?;
         let lines = transaction.store(ENTRIES)?.get_all(Some(after(survey, number)?), None)?.await?;
         let kept = book(&transaction.store(BOOKS)?, survey).await?.kept();
         transaction.done().await?;

@@ -23,6 +23,11 @@ pub enum KeepFault {
     /// The database was closed under the page: the browser cleared it, or another window brought it up to date.
     #[error("the browser closed what it keeps for this page; reload the page")]
     Closed,
+    /// The browser removed all that was kept, as browsers do when the disk gets full and they have not promised
+    /// otherwise ([`super::Keep::ask_to_persist`]). What a window still holds can be kept again with
+    /// [`super::Keep::bring_in`].
+    #[error("the browser has removed all that it kept for this page; what had been sent is on the server")]
+    Cleared,
     /// There is no more room.
     #[error("this device has no more room, and the last thing was not kept; free some space, then enter it again")]
     Full,
@@ -61,8 +66,9 @@ impl KeepFault {
             "VersionError" => Self::Newer,
             "SecurityError" | "NotAllowedError" => Self::Barred(said()),
             "NotReadableError" | "NotFoundError" => Self::Damaged(said()),
-            // Chromium says so of a disk that filled up while it was writing.
-            "UnknownError" | "DataError" | "AbortError" if exception.message().contains("full") => Self::Full,
+            "DataError" if exception.message().contains("write blobs") => Self::Full,
+            // Chromium's words for a disk that filled up while it was writing; it then closes the database.
+            "UnknownError" if exception.message().contains("NO_SPACE") => Self::Full,
             _ => Self::Other(said()),
         }
     }

@@ -12,6 +12,7 @@ mod fault;
 mod news;
 mod queue;
 pub mod room;
+mod scour;
 
 pub(crate) use attachments::read_whole;
 pub use fault::KeepFault;
@@ -20,6 +21,7 @@ pub use news::News;
 
 use database::{BOOKS, QUEUE, SETTINGS, Transaction};
 use news::Teller;
+use std::cell::{Cell, RefCell};
 use std::rc::Rc;
 use survey::SurveyId;
 use wasm_bindgen::JsValue;
@@ -35,7 +37,9 @@ pub struct Keep {
 }
 
 struct Inner {
-    database: IdbDatabase,
+    database: RefCell<IdbDatabase>,
+    /// Whether a write was torn, and what would be written now might not last.
+    torn: Cell<bool>,
     device: String,
     teller: Teller,
 }
@@ -58,18 +62,66 @@ impl Keep {
     /// [`KeepFault::Missing`] and [`KeepFault::Barred`] when the browser keeps nothing for this page.
     pub async fn open() -> Result<Self, KeepFault> {
         let database = database::open().await?;
-        let transaction = Transaction::write(&database, &[SETTINGS])?;
-        let settings = transaction.store(SETTINGS)?;
-        let device = match text(settings.get(JsValue::from(DEVICE))?.await?) {
-            Some(device) => device,
-            None => {
-                let device = draw_name();
-                settings.put(&device.as_str().into(), Some(&DEVICE.into()))?;
-                device
-            }
-        };
-        transaction.done().await?;
-        Ok(Self { inner: Rc::new(Inner { database, device, teller: Teller::new() }) })
+        let (device, is_new) = device_of(&database).await?;
+        let (database, torn) = (RefCell::new(database), Cell::new(false));
+        let keep = Self { inner: Rc::new(Inner { database, torn, device, teller: Teller::new() }) };
+        if !is_new {
+            // A write may have been torn when the browser last ended. Without room for this there is no harm yet: a
+            // write that fails for it is told.
+            let keep = keep.clone();
+            wasm_bindgen_futures::spawn_local(async move {
+                let _ = scour::scour(&keep.database()).await;
+            });
+        }
+        Ok(keep)
+    }
+
+    fn database(&self) -> IdbDatabase {
+        self.inner.database.borrow().clone()
+    }
+
+    /// Begins to read.
+    async fn reading(&self, stores: &[&str]) -> Result<Transaction, KeepFault> {
+        self.begin(|database| Transaction::read(database, stores)).await
+    }
+
+    /// Begins to write.
+    async fn writing(&self, stores: &[&str]) -> Result<Transaction, KeepFault> {
+        let begun = self.begin(|database| Transaction::write(database, stores)).await?;
+        if !self.inner.torn.get() {
+            return Ok(begun);
+        }
+        drop(begun);
+        // What would be written behind a torn write might not last. While there is no room to mend it, there is none to
+        // write.
+        scour::scour(&self.database()).await.map_err(|_| KeepFault::Full)?;
+        self.inner.torn.set(false);
+        self.begin(|database| Transaction::write(database, stores)).await
+    }
+
+    /// Begins a transaction. A database that the browser has closed, as it does when the disk was full, is opened
+    /// again first. If it turns out to be empty, that is told once; what is called next works on the empty one, under
+    /// a new name.
+    async fn begin(
+        &self,
+        begin: impl Fn(&IdbDatabase) -> Result<Transaction, KeepFault>,
+    ) -> Result<Transaction, KeepFault> {
+        let begun = begin(&self.database());
+        if !matches!(begun, Err(KeepFault::Closed)) {
+            return begun;
+        }
+        // It was open before. What it says when it cannot be opened on a full disk is only that it cannot.
+        let database = database::open().await.map_err(|fault| match fault {
+            KeepFault::Barred(_) => KeepFault::Full,
+            other => other,
+        })?;
+        self.inner.torn.set(true);
+        let (_, is_new) = device_of(&database).await?;
+        self.inner.database.replace(database);
+        if is_new {
+            return Err(KeepFault::Cleared);
+        }
+        begin(&self.database())
     }
 
     /// Returns the name under which this browser writes, e.g. `browser 3f9c0a61b2d4`. Should it turn out that another
@@ -90,7 +142,7 @@ impl Keep {
 
     /// Returns a setting.
     pub async fn setting(&self, name: &str) -> Result<Option<String>, KeepFault> {
-        let transaction = Transaction::read(&self.inner.database, &[SETTINGS])?;
+        let transaction = self.reading(&[SETTINGS]).await?;
         let value = transaction.store(SETTINGS)?.get(JsValue::from(name))?.await?;
         transaction.done().await?;
         Ok(text(value))
@@ -98,14 +150,14 @@ impl Keep {
 
     /// Keeps a setting.
     pub async fn set_setting(&self, name: &str, value: &str) -> Result<(), KeepFault> {
-        let transaction = Transaction::write(&self.inner.database, &[SETTINGS])?;
+        let transaction = self.writing(&[SETTINGS]).await?;
         transaction.store(SETTINGS)?.put(&value.into(), Some(&name.into()))?;
         transaction.done().await
     }
 
     /// Returns the surveys of which something is kept.
     pub async fn surveys(&self) -> Result<Vec<KeptSurvey>, KeepFault> {
-        let transaction = Transaction::read(&self.inner.database, &[BOOKS, QUEUE])?;
+        let transaction = self.reading(&[BOOKS, QUEUE]).await?;
         let (books, queue) = (transaction.store(BOOKS)?, transaction.store(QUEUE)?);
         let mut all = Vec::new();
         for key in books.get_all_keys(None, None)?.await? {
@@ -127,6 +179,21 @@ impl Keep {
     pub(crate) fn on_change(&self, tell: impl Fn(SurveyId) + 'static) -> News {
         self.inner.teller.listen(true, tell)
     }
+}
+
+/// Returns the name under which this browser writes, and whether it was drawn just now, the database being empty.
+async fn device_of(database: &IdbDatabase) -> Result<(String, bool), KeepFault> {
+    let transaction = Transaction::write(database, &[SETTINGS])?;
+    let settings = transaction.store(SETTINGS)?;
+    let (device, is_new) = match text(settings.get(JsValue::from(DEVICE))?.await?) {
+        Some(device) => (device, false),
+        None => (draw_name(), true),
+    };
+    if is_new {
+        settings.put(&device.as_str().into(), Some(&DEVICE.into()))?;
+    }
+    transaction.done().await?;
+    Ok((device, is_new))
 }
 
 fn text(value: Option<JsValue>) -> Option<String> {

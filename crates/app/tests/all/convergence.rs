@@ -4,7 +4,7 @@
 //! played by ordered maps; the server is a real store, with what its HTTP routes do to it.
 
 use crate::book::{Answered, Asked, Book, CameIn};
-use crate::plan::{Heard, Sending, Step, Waiting, attachment_named};
+use crate::plan::{Heard, Sending, Step, Waiting, agree, attachment_named};
 use proptest::prelude::*;
 use std::collections::{BTreeMap, BTreeSet};
 use store::{MemoryStore, Position, Store};
@@ -352,8 +352,23 @@ impl World {
         }
     }
 
-    /// The network is whole again: everyone exchanges until no one has anything new.
+    /// What a browser does once a day, with nothing in its way.
+    fn compare(&mut self, browser: usize) {
+        let this = &mut self.browsers[browser];
+        let queued: BTreeSet<Digest> = this.queue.iter().map(|number| this.entries[number].hash()).collect();
+        let settled = this.all().difference(&queued).copied().collect();
+        if !agree(&settled, &self.server.all(), &this.all()) {
+            this.book.start_over();
+            this.queue_all();
+        }
+    }
+
+    /// The network is whole again: everyone exchanges, compares, and exchanges until no one has anything new.
     fn settle(&mut self) {
+        for browser in 0..3 {
+            self.exchange(browser, None, 1000);
+            self.compare(browser);
+        }
         for _ in 0..4 {
             (0..3).for_each(|browser| self.exchange(browser, None, 1000));
         }
@@ -403,6 +418,8 @@ proptest! {
         go_through(&events)?;
     }
 
+    // Found by this test: two writers, the server put back and filled up by one of them, and the other's last entry by
+    // chance in its old place (one run in some thousands). Comparing all, once a day, is for this.
     #[test]
     fn a_server_put_back_to_an_older_copy_gets_back_what_it_lost(events in prop::collection::vec(event(1), 0..60)) {
         go_through(&events)?;

@@ -3,6 +3,7 @@
 #[path = "../../src/keep/book.rs"]
 mod book;
 mod convergence;
+mod exchange_plan;
 mod forms;
 mod photographs;
 #[path = "../../src/exchange/plan.rs"]
