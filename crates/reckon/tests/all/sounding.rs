@@ -30,12 +30,12 @@ fn walk() -> (Vec<u8>, String, usize) {
 }
 
 fn reckon(bytes: Vec<u8>, pairs: &[(&str, &str)]) -> Result<Reckoned, Refusal> {
-    let topic = find("blows").unwrap();
+    let topic = find("blows").expect("a topic");
     topic.reckon(Inputs::read(topic, pairs.iter().copied())?.with_bytes(topic, "audio", bytes)?)
 }
 
 fn blows(reckoned: &Reckoned) -> Vec<Value> {
-    reckoned.answer.results["blows"].as_array().unwrap().clone()
+    reckoned.answer.results["blows"].as_array().expect("a list").clone()
 }
 
 #[test]

@@ -1,6 +1,8 @@
 //! From the bytes of a recording to its blows.
 
-use sounding::{Blow, Listener, session};
+use sounding::Blow;
+#[cfg(not(target_arch = "wasm32"))]
+use sounding::{Listener, session};
 
 /// What was heard in a recording.
 pub(super) struct Session {
