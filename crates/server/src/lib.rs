@@ -26,6 +26,7 @@ mod reckoners;
 mod reports;
 mod serving;
 mod surveys;
+mod take_off;
 mod taken_apart;
 mod workbench;
 mod written;

@@ -1,7 +1,8 @@
 //! A survey's report, from the store to the finished PDF.
 
+use crate::take_off;
 use measure::System;
-use report::{Document, Docx, Extras, Issuing, Options, Pages, Paper, Pdf, Pictures, Style, compose, typeset};
+use report::{Document, Docx, Extras, Issuing, Options, Pages, Paper, Pdf, Pictures, Style, YardList, compose, typeset};
 use std::io;
 use store::{Store, StoreFault};
 use survey::{Digest, State, SurveyId};
@@ -75,20 +76,12 @@ pub fn write_wanted(store: &dyn Store, state: &State, wanted: &Wanted<'_>) -> Re
     Ok(Written { pdf: composed(store, state, wanted, typeset)?, field_book: state.digest() })
 }
 
-/// Writes the same report as a DOCX to edit; returns it with the digest of the field book that it was made from. Blocks
-/// while it works.
+/// Writes the same report as a DOCX to edit. Blocks while it works.
 ///
 /// # Errors
-/// A record that cannot be read, or a writer that refuses.
-pub fn write_docx(
-    store: &dyn Store,
-    survey: SurveyId,
-    paper: Paper,
-    imperial_first: bool,
-) -> Result<(Docx, Digest), WrittenFault> {
-    let state = store.state(survey)?;
-    let docx = composed(store, &state, &Wanted::plain(paper, imperial_first), report::docx)?;
-    Ok((docx, state.digest()))
+/// A writer that refuses.
+pub fn write_docx(store: &dyn Store, state: &State, wanted: &Wanted<'_>) -> Result<Docx, WrittenFault> {
+    composed(store, state, wanted, report::docx)
 }
 
 /// The work by place, and what it was made from.
@@ -102,15 +95,13 @@ pub struct Yard {
     pub field_book: Digest,
 }
 
-/// Composes the list of work for a yard, as a draft, as of the latest entry.
-///
-/// # Errors
-/// A record that cannot be read.
-pub fn yard_list(store: &dyn Store, survey: SurveyId, imperial_first: bool) -> Result<Yard, WrittenFault> {
-    let state = store.state(survey)?;
-    let list = report::yard_list(&state, &extras(&state, &Wanted::plain(Paper::A4, imperial_first)));
+/// Composes the list of work for a yard, as of the latest entry.
+pub fn yard_list(state: &State, wanted: &Wanted<'_>) -> Yard {
+    let layout = plans::layout(state);
+    let measured = |member: &str, place: &survey::Place| take_off::measured(layout.as_ref()?, member, place);
+    let list = report::yard_list(state, &Extras { measured: Some(&measured), ..extras(state, wanted) });
     let made = jiff::tz::Offset::UTC.to_datetime(state.latest().utc().unwrap_or_default());
-    Ok(Yard { list, made, field_book: state.digest() })
+    Yard { list, made, field_book: state.digest() }
 }
 
 /// As [`write_report`], from a state that is at hand.

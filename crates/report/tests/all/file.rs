@@ -172,3 +172,125 @@ fn bookmarks_say_what_they_lead_to() {
         assert!(titles.iter().any(|title| title.trim() == wanted), "{wanted}: {titles:?}");
     }
 }
+
+/// Returns every dictionary of the file, those of streams and those within others too.
+fn dictionaries<'a>(of: &'a Object, seen: &mut Vec<&'a Dictionary>) {
+    match of {
+        Object::Dictionary(one) => {
+            seen.push(one);
+            one.iter().for_each(|(_, value)| dictionaries(value, seen));
+        }
+        Object::Stream(stream) => {
+            seen.push(&stream.dict);
+            stream.dict.iter().for_each(|(_, value)| dictionaries(value, seen));
+        }
+        Object::Array(items) => items.iter().for_each(|item| dictionaries(item, seen)),
+        _ => {}
+    }
+}
+
+#[test]
+fn nothing_runs_nothing_is_fetched_and_nothing_is_packed_in_a_way_that_is_not_allowed() {
+    // ISO 19005-2, 6.1.7 (no external streams, no LZW), 6.1.12 (no actions that run or fetch), 6.2.8 (no Interpolate true).
+    for (name, pdf) in all() {
+        let file = File::load_mem(&pdf.bytes).expect("reads");
+        let mut all = Vec::new();
+        file.objects.values().for_each(|object| dictionaries(object, &mut all));
+        assert!(all.len() > 10, "{name}");
+        for one in all {
+            for key in ["JS", "JavaScript", "AA", "EmbeddedFiles", "F", "FFilter"] {
+                // A link annotation has flags under the key F: a number, not a file.
+                let flags = key == "F" && one.get(b"F").is_ok_and(|value| value.as_i64().is_ok());
+                assert!(!one.has(key.as_bytes()) || flags, "{name}: {key} in {one:?}");
+            }
+            for (key, not_allowed) in [
+                (&b"Filter"[..], &[&b"LZWDecode"[..], b"Crypt"][..]),
+                (b"S", &[b"JavaScript", b"Launch", b"Sound", b"Movie", b"ImportData", b"ResetForm", b"SubmitForm"]),
+            ] {
+                let value = one.get(key).and_then(Object::as_name).unwrap_or_default();
+                assert!(!not_allowed.contains(&value), "{name}: {}", String::from_utf8_lossy(value));
+            }
+            assert!(!one.get(b"Interpolate").and_then(Object::as_bool).unwrap_or(false), "{name}");
+        }
+    }
+}
+
+#[test]
+fn the_file_has_an_identifier_a_title_shown_and_colours_with_a_meaning() {
+    for (name, pdf) in all() {
+        let file = File::load_mem(&pdf.bytes).expect("reads");
+        // ISO 19005-2, 6.1.3: the trailer has an ID, an array of two strings.
+        let ids = file.trailer.get(b"ID").and_then(Object::as_array).expect("an identifier");
+        assert!(ids.len() == 2 && ids.iter().all(|id| id.as_str().is_ok_and(|id| id.len() >= 8)), "{name}");
+        let catalog = file.catalog().expect("catalogue");
+        // ISO 14289-1, 7.1: the title is in the metadata and is what a reader shows.
+        let shown = catalog.get(b"ViewerPreferences").and_then(|p| match p {
+            Object::Reference(id) => file.get_dictionary(*id),
+            other => other.as_dict(),
+        });
+        let shown = shown.and_then(|p| p.get(b"DisplayDocTitle")).and_then(Object::as_bool);
+        assert!(shown.expect("preferences"), "{name}");
+        let xmp = file
+            .get_object(catalog.get(b"Metadata").and_then(Object::as_reference).expect("XMP"))
+            .and_then(Object::as_stream)
+            .expect("stream");
+        let xmp = String::from_utf8(xmp.content.clone()).expect("UTF-8");
+        let title = xmp.split("<dc:title>").nth(1).and_then(|rest| rest.split("</dc:title>").next()).expect("a title");
+        assert!(title.contains("x-default") && title.contains(": "), "{name}: {title}");
+        // ISO 19005-2, 6.2.3: an output intent for PDF/A with the profile itself in the file.
+        let intents = catalog.get(b"OutputIntents").expect("intents");
+        let intents = match intents {
+            Object::Reference(id) => file.get_object(*id).and_then(Object::as_array),
+            other => other.as_array(),
+        };
+        for intent in intents.expect("a list") {
+            let intent = match intent {
+                Object::Reference(id) => file.get_dictionary(*id),
+                other => other.as_dict(),
+            };
+            let intent = intent.expect("an intent");
+            assert_eq!(intent.get(b"S").and_then(Object::as_name).expect("its kind"), b"GTS_PDFA1", "{name}");
+            let profile = intent.get(b"DestOutputProfile").and_then(Object::as_reference).expect("a profile");
+            assert!(file.get_object(profile).and_then(Object::as_stream).is_ok(), "{name}");
+        }
+    }
+}
+
+#[test]
+fn every_letter_has_a_meaning_and_the_keyboard_follows_the_order_of_reading() {
+    for (name, pdf) in all() {
+        let file = File::load_mem(&pdf.bytes).expect("reads");
+        let mut fonts = 0;
+        for object in file.objects.values() {
+            let Ok(font) = object.as_dict() else { continue };
+            let kind = |key: &[u8]| font.get(key).and_then(Object::as_name).unwrap_or_default();
+            if kind(b"Type") == b"Font" && matches!(kind(b"Subtype"), b"Type0" | b"TrueType" | b"Type1") {
+                fonts += 1;
+                // Level A of ISO 19005-2, 6.2.11.7: each code leads to Unicode.
+                assert!(font.has(b"ToUnicode"), "{name}: {font:?}");
+            }
+        }
+        assert!(fonts > 0, "{name}");
+        for (_, page) in file.get_pages() {
+            let page = file.get_dictionary(page).expect("a page");
+            // ISO 14289-1, 7.18.3: pages with links have the tab order of the structure.
+            if page.has(b"Annots") {
+                assert_eq!(page.get(b"Tabs").and_then(Object::as_name).expect("an order"), b"S", "{name}");
+            }
+        }
+    }
+}
+
+#[test]
+fn another_program_finds_no_damage() {
+    for (name, pdf) in all() {
+        let folder = tempfile::tempdir().expect("a folder");
+        let path = folder.path().join("report.pdf");
+        std::fs::write(&path, &pdf.bytes).expect("writes");
+        let Ok(out) = std::process::Command::new("qpdf").arg("--check").arg(&path).output() else {
+            eprintln!("qpdf is not on this machine: the file is not looked at by it");
+            return;
+        };
+        assert!(out.status.success(), "{name}: {}", String::from_utf8_lossy(&out.stderr));
+    }
+}

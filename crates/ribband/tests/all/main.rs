@@ -3,7 +3,9 @@
 mod book;
 mod completions_and_help;
 mod first_survey;
+mod formats;
 mod hostile;
+mod issue;
 mod reckoners;
 mod record;
 mod served;
