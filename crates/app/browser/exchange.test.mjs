@@ -3,8 +3,9 @@ import assert from 'node:assert/strict';
 import { after, before, test } from 'node:test';
 import { Chromium, kept, lines, standing, until } from './chromium.mjs';
 import { CruelServer } from './cruel_server.mjs';
+import { PROBE_DIR } from './probe_dir.mjs';
 
-const PROBE = process.env.PROBE_DIR;
+
 let server, one, other, drawn = 0;
 const survey = () => `01900000-0000-7000-8000-${String(++drawn).padStart(12, '0')}`;
 const start = (page) => page.evaluate(() => here.start());
@@ -13,7 +14,7 @@ const together = (page) => until(() => standing(page), (standing) => standing ==
 const sorted = (list) => [...list].sort();
 
 before(async () => {
-  server = await new CruelServer(PROBE).up();
+  server = await new CruelServer(PROBE_DIR).up();
   [one, other] = await Promise.all([new Chromium().start(), new Chromium().start()]);
 });
 after(async () => {

@@ -3,12 +3,13 @@ import assert from 'node:assert/strict';
 import { after, before, test } from 'node:test';
 import { Chromium, kept, lines, openProbe, standing, until } from './chromium.mjs';
 import { CruelServer } from './cruel_server.mjs';
+import { PROBE_DIR } from './probe_dir.mjs';
 
 const SURVEY = '01900000-0000-7000-8000-0000000000bb';
 let server, browser;
 
 before(async () => {
-  server = await new CruelServer(process.env.PROBE_DIR).up();
+  server = await new CruelServer(PROBE_DIR).up();
   browser = await new Chromium().start();
 });
 after(async () => {

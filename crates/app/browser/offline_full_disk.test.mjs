@@ -7,6 +7,7 @@ import { join } from 'node:path';
 import { after, before, test } from 'node:test';
 import { Chromium, kept, lines, until } from './chromium.mjs';
 import { CruelServer } from './cruel_server.mjs';
+import { PROBE_DIR } from './probe_dir.mjs';
 
 const SURVEY = '01900000-0000-7000-8000-0000000000cc';
 const disk = mkdtempSync(join(tmpdir(), 'ribband-small-disk-'));
@@ -24,7 +25,7 @@ const mounted = (() => {
 const skip = mounted ? false : 'a small disk cannot be mounted here';
 
 before(async () => {
-  server = mounted && (await new CruelServer(process.env.PROBE_DIR).up());
+  server = mounted && (await new CruelServer(PROBE_DIR).up());
 });
 after(async () => {
   await browser?.end();

@@ -220,11 +220,6 @@ impl Book {
         })
     }
 
-    /// Tells whether there is an act of this window to take back.
-    pub fn can_undo(self) -> bool {
-        self.acts.with_value(|acts| !acts.is_empty())
-    }
-
     /// Takes back the last act of this window, by amendment: new entries are withdrawn, amended ones say again what they
     /// said before.
     pub fn undo(self) {

@@ -3,6 +3,7 @@
 use crate::book::{Book, Workbench};
 use crate::keep::Keep;
 use crate::look::{Foot, Plain};
+use crate::places::device::{NewVersion, Offline};
 use crate::places::{self, Place};
 use leptos::prelude::*;
 use leptos_router::components::{Route, Router, Routes};
@@ -13,7 +14,8 @@ use survey::SurveyId;
 
 /// Opens the browser's store and puts the workbench into the page; says in words when that cannot be.
 pub fn start() {
-    leptos::task::spawn_local(async {
+    // Leptos has its own way to run futures only once something is mounted.
+    wasm_bindgen_futures::spawn_local(async {
         let opened = Keep::open().await;
         if let Some(opening) = document().get_element_by_id("opening") {
             opening.remove();
@@ -32,7 +34,6 @@ pub fn start() {
                 );
             }
         }
-        crate::exchange::worker::register().await;
     });
 }
 
@@ -47,6 +48,9 @@ fn Page(keep: Keep, author: String, units: Option<String>, shade: String) -> imp
         said: RwSignal::new(None),
     };
     provide_context(bench);
+    let offline = Offline(RwSignal::new(None));
+    provide_context(offline);
+    leptos::task::spawn_local(async move { offline.0.set(Some(crate::exchange::worker::register().await)) });
     Effect::new(move |_| {
         let shade = bench.shade.get();
         if let Some(root) = document().document_element() {
@@ -69,6 +73,7 @@ fn Page(keep: Keep, author: String, units: Option<String>, shade: String) -> imp
                 <Route path=path!("/survey/:survey/:place?/:what?") view=Survey/>
             </Routes>
         </Router>
+        <NewVersion/>
         <Foot/>
     }
 }

@@ -82,11 +82,6 @@ impl FormState {
         let place = read.as_ref().and_then(|value| value.get("place")).cloned();
         place.and_then(|place| serde_json::from_value(place).ok()).unwrap_or_default()
     }
-
-    /// Tells whether anything was typed that is not yet kept.
-    pub fn is_touched(self) -> bool {
-        self.typed.with(|typed| self.filled.with_value(|filled| typed != filled))
-    }
 }
 
 /// Goes to a field of the page by its key.

@@ -72,7 +72,7 @@ pub fn Frame(place: Memo<Place>, what: Memo<String>) -> impl IntoView {
                 <Settings/>
             </div>
         </header>
-        <main id="place" class=move || format!("place {}", place.get().word()) tabindex="-1">
+        <main id="place" class=move || format!("place at-{}", place.get().word()) tabindex="-1">
             <h1 class="place-name">{move || place.get().name()}</h1>
             <Author/>
             <Show when=move || book.is_read.get() fallback=|| view! { <p class="hush" role="status">"Reading the field book …"</p> }>

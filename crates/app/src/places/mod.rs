@@ -2,6 +2,7 @@
 
 pub mod bench;
 pub mod brief;
+pub mod device;
 pub mod find;
 pub mod frame;
 pub mod hull;

@@ -96,6 +96,7 @@ pub fn Start() -> impl IntoView {
                     }).collect_view()}</ul>
                 }.into_any(),
             }}
+            <super::device::Device/>
             <p class="hush">"Ribband supports a surveyor’s judgement and replaces neither it nor local codes, class, flag or licensed engineers. Working under a hauled boat, in tanks and bilges, with old paint, gas and shore power has its own rules: keep them."</p>
         </main>
         <Dialog open=beginning title="Begin a survey"><Begin/></Dialog>
