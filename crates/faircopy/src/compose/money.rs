@@ -169,12 +169,12 @@ pub(super) fn value(state: &State, wording: &Wording) -> Option<Value> {
         Vec::new()
     } else {
         vec![Table {
-            title: "Boats compared".to_owned(),
+            title: "Boats compared, and the steps from each to this boat".to_owned(),
             columns: vec![
                 Column::words("Boat", 2.2),
                 Column { title: "Price".to_owned(), align: Align::Right, share: 1.2 },
                 Column::words("Sold or asked", 1.3),
-                Column::words("Steps to this boat", 2.4),
+                Column::words("Steps", 2.4),
                 Column { title: "After the steps".to_owned(), align: Align::Right, share: 1.2 },
                 Column::words("Source", 1.6),
             ],

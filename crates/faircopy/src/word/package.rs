@@ -168,9 +168,8 @@ fn header(document: &Document) -> String {
         format!("{}, surveyed {surveyed}", name(document))
     };
     format!(
-        "{HEAD}<w:hdr {W} xmlns:r=\"{RELATION}\"><w:p><w:pPr><w:pStyle w:val=\"Header\"/></w:pPr>{}<w:r><w:tab/></w:r>{}<w:r><w:tab/></w:r>{}{}{}{}</w:p></w:hdr>",
+        "{HEAD}<w:hdr {W} xmlns:r=\"{RELATION}\"><w:p><w:pPr><w:pStyle w:val=\"Header\"/></w:pPr>{}<w:r><w:tab/></w:r>{}{}{}{}</w:p></w:hdr>",
         run(&left, Face::Plain),
-        run(&standing(document), Face::Accent),
         run("page ", Face::Plain),
         field("PAGE", "1", Face::Plain),
         run(" of ", Face::Plain),
@@ -180,7 +179,8 @@ fn header(document: &Document) -> String {
 
 fn footer(document: &Document) -> String {
     format!(
-        "{HEAD}<w:ftr {W} xmlns:r=\"{RELATION}\"><w:p><w:pPr><w:pStyle w:val=\"Footer\"/></w:pPr>{}</w:p></w:ftr>",
-        run(&document.reference, Face::Plain)
+        "{HEAD}<w:ftr {W} xmlns:r=\"{RELATION}\"><w:p><w:pPr><w:pStyle w:val=\"Footer\"/></w:pPr>{}<w:r><w:tab/></w:r>{}</w:p></w:ftr>",
+        run(&document.reference, Face::Plain),
+        run(&standing(document), Face::Accent)
     )
 }
