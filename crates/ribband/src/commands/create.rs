@@ -37,6 +37,8 @@ pub fn run(desk: &mut Desk, args: CreateArgs, as_json: bool) -> Result<(), Fault
             let name = last.vessel().map(|v| v.payload.name.clone()).unwrap_or_default();
             if let Payload::Brief(brief) = &mut first.payload {
                 brief.after = Some(after);
+                // An invented boat stays one, and says so in her next report too.
+                brief.invented = last.brief().and_then(|last| last.payload.invented.clone());
             }
             let over = carried_over(&last);
             let carried = over.iter().filter(|payload| matches!(payload, Payload::Recommendation(_))).count();
