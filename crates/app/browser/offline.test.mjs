@@ -1,14 +1,15 @@
 // With no network: the page opens, and what is written is kept.
 import assert from 'node:assert/strict';
-import { after, before, test } from 'node:test';
+import { after, before } from 'node:test';
 import { Chromium, kept, lines, openProbe, standing, until } from './chromium.mjs';
 import { CruelServer } from './cruel_server.mjs';
-import { PROBE_DIR } from './probe_dir.mjs';
+import { PROBE_DIR, built, trial } from './probe_dir.mjs';
 
 const SURVEY = '01900000-0000-7000-8000-0000000000bb';
 let server, browser;
 
 before(async () => {
+  if (!built) return;
   server = await new CruelServer(PROBE_DIR).up();
   browser = await new Chromium().start();
 });
@@ -17,7 +18,7 @@ after(async () => {
   await server?.down();
 });
 
-test('the page opens from the worker with the network cut, on any address, and sends later', async () => {
+trial('the page opens from the worker with the network cut, on any address, and sends later', {}, async () => {
   const page = await browser.window(server.url, SURVEY);
   assert.equal(await page.evaluate(() => probe.keep_page()), 'Ready');
   await page.evaluate(() => here.start());
@@ -38,7 +39,7 @@ test('the page opens from the worker with the network cut, on any address, and s
   await page.close();
 });
 
-test('the worker never answers for the server', async () => {
+trial('the worker never answers for the server', {}, async () => {
   const page = await browser.window(server.url, SURVEY);
   const before = server.requests.filter((request) => request === 'GET /api/surveys').length;
   const surveys = JSON.parse(await page.evaluate(() => probe.surveys()));
@@ -56,7 +57,7 @@ test('the worker never answers for the server', async () => {
   await page.close();
 });
 
-test('a new version waits until it is asked for, and the old files go then', async () => {
+trial('a new version waits until it is asked for, and the old files go then', {}, async () => {
   const page = await browser.window(server.url, SURVEY);
   const names = () => page.evaluate(() => caches.keys());
   assert.deepEqual(await names(), ['ribband-page-test-build']);

@@ -18,12 +18,14 @@ enum Message {
     Stands(Standing),
 }
 
+type Heard = Closure<dyn FnMut(MessageEvent)>;
+
 /// How things stand, the same in all windows.
 pub(super) struct Shared {
     channel: Option<BroadcastChannel>,
     last: RefCell<Option<Standing>>,
     tell: Box<dyn Fn(Standing)>,
-    heard: RefCell<Option<Closure<dyn FnMut(MessageEvent)>>>,
+    heard: RefCell<Option<Heard>>,
 }
 
 impl Shared {

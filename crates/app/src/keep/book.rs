@@ -75,11 +75,6 @@ impl Book {
         self.kept
     }
 
-    /// Returns the server's position up to which everything was fetched.
-    pub fn cursor(&self) -> u64 {
-        self.cursor
-    }
-
     /// Writes payloads down under a device's name: the entries to be kept and queued, each under its number.
     pub fn write(
         &mut self,

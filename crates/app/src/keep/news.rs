@@ -23,11 +23,13 @@ impl Drop for News {
     }
 }
 
+/// Whether it wants to hear of what this window wrote, too, and whom to tell.
+type Listener = (bool, Rc<dyn Fn(SurveyId)>);
+
 #[derive(Default)]
 struct Listeners {
     drawn: u64,
-    /// Whether each wants to hear of what this window wrote, too, and whom to tell.
-    all: BTreeMap<u64, (bool, Rc<dyn Fn(SurveyId)>)>,
+    all: BTreeMap<u64, Listener>,
 }
 
 /// Tells, and hears what other windows tell.

@@ -92,3 +92,17 @@ fn a_browser_that_was_copied_is_told_by_its_own_name_on_a_strange_entry_and_goes
     assert_eq!(next[0].1.prev, None, "a new name begins a new run");
     assert!(next[0].1.time > theirs[0].time, "later than all that was seen");
 }
+
+#[test]
+fn an_answer_from_before_fetching_started_over_brings_entries_and_nothing_else() {
+    let mut book = Book::default();
+    let written: Vec<Entry> =
+        book.write(SURVEY, "A. Surveyor", "browser a", 1000, &[brief(1)]).into_iter().map(|(_, entry)| entry).collect();
+    let asked = book.ask();
+    book.start_over();
+    let over = book.ask();
+    let late = book.answered("browser a", &asked, written, 1, |_| Some(1));
+    let Answered::Entries(late) = late else { panic!("nothing is known of another store") };
+    assert_eq!((late.there, late.fresh), (vec![], vec![]), "the entry stays queued");
+    assert_eq!(book.ask(), over, "fetching goes on from the beginning");
+}
