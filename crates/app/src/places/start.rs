@@ -20,6 +20,7 @@ struct Listed {
     name: String,
     about: String,
     standing: String,
+    kept: bool,
 }
 
 /// The first page.
@@ -53,13 +54,14 @@ pub fn Start() -> impl IntoView {
                     };
                     if let Some(listed) = listed.get_mut(&id) {
                         listed.standing = standing;
+                        listed.kept = true;
                         continue;
                     }
                     let entries = keep.entries(one.survey).await.unwrap_or_default();
                     let state = survey::State::fold(one.survey, entries);
                     let name = state.vessel().map(|v| v.payload.name.clone()).unwrap_or_default();
                     let about = state.brief().map(|b| about(&b.payload.purpose, &b.payload.client)).unwrap_or_default();
-                    listed.insert(id.clone(), Listed { survey: id, name, about, standing });
+                    listed.insert(id.clone(), Listed { survey: id, name, about, standing, kept: true });
                 }
             }
             Err(fault) => bench.complain(fault.to_string()),
@@ -89,7 +91,8 @@ pub fn Start() -> impl IntoView {
                 }.into_any(),
                 Some(all) => view! {
                     <ul class="surveys">{all.into_iter().map(|one| view! {
-                        <li><a href=format!("/survey/{}/hull", one.survey)>
+                        <li>{one.kept.then(|| { let id = one.survey.clone(); let name = one.name.clone(); view! { <button type="button" class="quiet take-off" on:click=move |_| take_off(bench, &id)>{format!("Take {name} off this device")}</button> } })}
+                        <a href=format!("/survey/{}/hull", one.survey)>
                             <span class="survey-name">{if one.name.is_empty() { "A boat without a name".to_owned() } else { one.name }}</span>
                             <span class="survey-about">{one.about}</span><span class="survey-about">{one.standing}</span>
                         </a></li>
@@ -101,6 +104,19 @@ pub fn Start() -> impl IntoView {
         </main>
         <Dialog open=beginning title="Begin a survey"><Begin/></Dialog>
     }
+}
+
+/// Takes a survey off this device once all of it is on the server; the keep refuses before.
+fn take_off(bench: Workbench, survey: &str) {
+    let Ok(survey) = survey.parse::<SurveyId>() else { return };
+    leptos::task::spawn_local(async move {
+        match bench.keep().forget(survey).await {
+            Ok(()) => {
+                let _ = window().location().reload();
+            }
+            Err(fault) => bench.complain(fault.to_string()),
+        }
+    });
 }
 
 fn about(purpose: &str, client: &str) -> String {
@@ -117,7 +133,13 @@ fn listed_by_server(one: &Value) -> Option<Listed> {
     let survey =
         Some(text("survey")).filter(|s| !s.is_empty()).or_else(|| Some(text("id")).filter(|s| !s.is_empty()))?;
     let name = [text("vessel"), text("name")].into_iter().find(|s| !s.is_empty()).unwrap_or_default();
-    Some(Listed { survey, name, about: about(&text("purpose"), &text("client")), standing: "on the server".to_owned() })
+    Some(Listed {
+        survey,
+        name,
+        about: about(&text("purpose"), &text("client")),
+        standing: "on the server".to_owned(),
+        kept: false,
+    })
 }
 
 fn first_of_brief(field: &Field) -> bool {

@@ -32,7 +32,10 @@ pub fn Hull() -> impl IntoView {
     let chosen = RwSignal::new(None::<String>);
     // Drawn anew only when what the drawings show has changed, and one sheet at a time is put into the page.
     let drawn = Memo::new(move |_| {
-        Drawn(StoredValue::new(book.state.with(plans::sheets)), book.state.with(survey::State::len))
+        Drawn(
+            StoredValue::new(book.state.with(|state| plans::sheets_on(state, page()))),
+            book.state.with(survey::State::len),
+        )
     });
     let names = Memo::new(move |_| {
         drawn.get().0.with_value(|all| all.iter().map(|(name, _)| name.clone()).collect::<Vec<_>>())
@@ -78,6 +81,13 @@ pub fn Hull() -> impl IntoView {
             </div>
         </Show>
     }
+}
+
+/// Returns the paper that suits the width of the window.
+fn page() -> hull::sheets::Page {
+    const PHONE_PX: f64 = 700.0;
+    let width = window().inner_width().ok().and_then(|width| width.as_f64()).unwrap_or(f64::INFINITY);
+    if width < PHONE_PX { hull::sheets::Page::PHONE } else { hull::sheets::Page::REPORT }
 }
 
 /// The sheets as drawn from a state of so many entries.
