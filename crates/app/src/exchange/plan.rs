@@ -160,7 +160,12 @@ impl Sending {
 /// A store that was put back to an older copy is noticed at the next fetching, by the last entry not being where it was.
 /// When other browsers have filled it up again meanwhile, that entry can by chance be in its old place with others
 /// missing before it. Comparing all finds this too.
-pub const COMPARED_EVERY_MS: u64 = 86_400_000;
+const COMPARED_EVERY_MS: u64 = 86_400_000;
+
+/// Tells whether it is time to compare again. A clock that was set back makes for one comparison too many.
+pub fn comparison_is_due(last_ms: u64, now_ms: u64) -> bool {
+    now_ms.abs_diff(last_ms) >= COMPARED_EVERY_MS
+}
 
 /// Tells whether server and browser agree: the server has (`theirs`) all that it was known to have (`settled`), and all
 /// that it has is kept here (`kept`).

@@ -1,6 +1,6 @@
 //! One round: fetch what is new, send what waits, and hear it back.
 
-use super::plan::{COMPARED_EVERY_MS, Heard, MOST_ENTRIES, Sending, Step, Waiting, agree, attachment_named};
+use super::plan::{Heard, MOST_ENTRIES, Sending, Step, Waiting, agree, attachment_named, comparison_is_due};
 use super::{ExchangeFault, Standing, http};
 use crate::keep::Keep;
 use std::cell::Cell;
@@ -81,8 +81,7 @@ impl Round<'_> {
         let name = format!("compared {}", self.survey);
         let now_ms = js_sys::Date::now() as u64;
         let last = self.keep.setting(&name).await?.and_then(|ms| ms.parse::<u64>().ok());
-        // A clock that was set back makes for one comparison too many.
-        if last.is_some_and(|last| now_ms.abs_diff(last) < COMPARED_EVERY_MS) {
+        if last.is_some_and(|last| !comparison_is_due(last, now_ms)) {
             return Ok(true);
         }
         // What is fetched for the first time is complete by itself.

@@ -383,6 +383,7 @@ impl World {
         for browser in &self.browsers {
             prop_assert_eq!(&browser.all(), &all, "{} differs", browser.device);
             prop_assert!(browser.queue.is_empty());
+            prop_assert_eq!(browser.book.kept(), all.len() as u64);
             prop_assert_eq!(check_chains(browser.entries.values()), vec![]);
             prop_assert_eq!(browser.device.len(), "browser a".len(), "nobody took another name");
         }

@@ -1,7 +1,7 @@
 //! What is sent next, what an answer means, and what becomes of a browser whose store was copied.
 
 use crate::book::{Answered, Book};
-use crate::plan::{MOST_BYTES, MOST_ENTRIES, Meaning, Sending, Step, Waiting, meaning, pause_ms};
+use crate::plan::{MOST_BYTES, MOST_ENTRIES, Meaning, Sending, Step, Waiting, comparison_is_due, meaning, pause_ms};
 use survey::payload::{Brief, Payload};
 use survey::{Digest, Entry, EntryId, SurveyId};
 
@@ -56,6 +56,24 @@ fn the_one_refused_entry_is_found_and_all_others_go() {
     assert_eq!(taken, (1..=500).filter(|n| *n != 321).collect::<Vec<u64>>());
     assert_eq!(sending.held_for(), Some("monstrous"));
     assert!(requests < 60, "{requests} requests");
+}
+
+#[test]
+fn an_entry_whose_attachment_is_refused_stays_queued_and_the_rest_goes() {
+    let sha256 = Digest::of(b"a film");
+    let open = [waiting(1, 10), Waiting { attachment: Some(sha256), ..waiting(2, 10) }, waiting(3, 10)];
+    let mut sending = Sending::default();
+    sending.attachment_refused(sha256, "too great".to_owned(), &open);
+    assert_eq!(sending.next(&open), Step::Entries(vec![1, 3]));
+    assert!(!sending.is_open(2));
+    assert_eq!(sending.held_for(), Some("too great"));
+}
+
+#[test]
+fn all_is_compared_once_a_day_whatever_the_clock_did() {
+    let (noon, hour) = (1_780_000_000_000, 3_600_000);
+    assert!(!comparison_is_due(noon, noon + 23 * hour) && !comparison_is_due(noon, noon - hour));
+    assert!(comparison_is_due(noon, noon + 24 * hour) && comparison_is_due(noon, noon - 48 * hour));
 }
 
 #[test]
