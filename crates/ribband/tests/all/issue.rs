@@ -61,7 +61,7 @@ fn a_check_tells_what_is_wanting_and_a_reason_overrules_it() {
     ready.good(&["amend", &day, "--why", "wrong boat", "--withdraw"]);
     assert_eq!(ready.run(&["issue", "--out", "a.pdf"]).status, 1);
     let (report, _) = issue(&ready, "a.pdf", &["--against", "conditions-present=the day is in the covering letter"]);
-    let text = text_of_pdf(&report);
+    let text = text_of_pdf(&report).replace('\n', " ");
     assert!(text.contains("Issued against advice") && text.contains("the day is in the covering letter"), "{text}");
     let issued = ready.json(&["show", "--kind", "report_issued"]);
     assert_eq!(issued[0]["payload"]["issue"]["against"][0]["rule"], "conditions-present");
@@ -108,7 +108,8 @@ fn a_stranger_can_tell_whether_a_report_is_what_was_issued() {
     stranger.good(&["key", "--author", "B. Surveyor", "--out", "other.pub"]);
     let said = stranger.run(&["verify", &pdf, "--public-key", "other.pub"]);
     assert!(said.status == 1 && said.err.contains("not by this key"), "{}", said.err);
-    assert!(stranger.refused(&["verify", &pdf]).contains("--public-key"));
+    let said = stranger.run(&["verify", &pdf]);
+    assert!(said.status == 2 && said.err.contains("--public-key"), "{}", said.err);
 
     // One changed letter of an entry in the package.
     let packed = std::fs::read(&package).expect("the package");
