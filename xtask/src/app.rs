@@ -31,18 +31,7 @@ pub fn app(root: &Path, care: Care) -> Result<()> {
         Care::Shipped => ("app", "app"),
         Care::Quick => ("dev", "debug"),
     };
-    let words = ["build", "--package", "app", "--lib", "--target", "wasm32-unknown-unknown", "--profile", profile];
-    run(root, "cargo", &words)?;
-    let target = std::env::var_os("CARGO_TARGET_DIR").map_or_else(|| root.join("target"), PathBuf::from);
-    let wasm = target.join("wasm32-unknown-unknown").join(folder).join("app.wasm");
-    let bound = target.join("app-bound");
-    let _ = fs::remove_dir_all(&bound);
-    wasm_bindgen_cli_support::Bindgen::new()
-        .input_path(&wasm)
-        .web(true)?
-        .typescript(false)
-        .generate(&bound)
-        .context("the app cannot be bound for the browser")?;
+    let bound = bind(root, "app", profile, folder)?;
     let stat = root.join("crates/app/static");
     let mut files: Vec<(String, Vec<u8>)> = Vec::new();
     collect(&bound, &bound, &mut files)?;
@@ -51,6 +40,29 @@ pub fn app(root: &Path, care: Care) -> Result<()> {
     files.sort();
     let build = name_by_content(&files);
     lay_out(&root.join("crates/app/dist"), &build, files, care)
+}
+
+/// Builds what the browser tests call (`crates/app/browser/probe`): the app's keep and exchange without the app. Laid in
+/// `probe-bound` of the target folder, where they look for it.
+pub fn probe(root: &Path) -> Result<()> {
+    bind(root, "probe", "app", "app").map(drop)
+}
+
+/// Builds a package for WebAssembly and binds it for the browser; returns where it lies.
+fn bind(root: &Path, package: &str, profile: &str, folder: &str) -> Result<PathBuf> {
+    let words = ["build", "--package", package, "--lib", "--target", "wasm32-unknown-unknown", "--profile", profile];
+    run(root, "cargo", &words)?;
+    let target = std::env::var_os("CARGO_TARGET_DIR").map_or_else(|| root.join("target"), PathBuf::from);
+    let wasm = target.join("wasm32-unknown-unknown").join(folder).join(format!("{package}.wasm"));
+    let bound = target.join(format!("{package}-bound"));
+    let _ = fs::remove_dir_all(&bound);
+    wasm_bindgen_cli_support::Bindgen::new()
+        .input_path(&wasm)
+        .web(true)?
+        .typescript(false)
+        .generate(&bound)
+        .with_context(|| format!("{package} cannot be bound for the browser"))?;
+    Ok(bound)
 }
 
 /// Names a build by what is in it, so that the same files have the same name on every machine.

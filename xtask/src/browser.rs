@@ -10,6 +10,7 @@ pub fn tests(root: &Path) -> Result<()> {
     if !folder.join("node_modules/playwright-core").exists() {
         run(&folder, "npm", &["ci", "--no-audit", "--no-fund"])?;
     }
+    crate::app::probe(root)?;
     let mut files: Vec<String> = std::fs::read_dir(&folder)?
         .filter_map(|item| item.ok()?.file_name().into_string().ok())
         .filter(|name| name.ends_with(".test.mjs"))

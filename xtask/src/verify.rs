@@ -22,6 +22,8 @@ const GROUND: &[&str] = &[
     "estimate",
     "reckon",
     "survey",
+    "sounding",
+    "plans",
     "walk",
 ];
 

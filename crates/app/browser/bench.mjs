@@ -98,6 +98,17 @@ export async function begin(page, address, boat = "Test Boat") {
   return page.url().replace(/\/brief.*$/, "");
 }
 
+/** Waits until the server has entries that a condition holds of; returns what they say. */
+export async function reached(server, address, holds, patienceMs = 20000) {
+  const id = address.split("/").pop();
+  for (const end = Date.now() + patienceMs; ; await new Promise((later) => setTimeout(later, 200))) {
+    const { entries } = await (await fetch(`${server.address}/api/surveys/${id}/entries?after=0`)).json();
+    const said = entries.map((line) => JSON.parse(line));
+    if (holds(said)) return said;
+    if (Date.now() > end) throw new Error(`the server has only ${said.map((entry) => entry.kind).join(", ")}`);
+  }
+}
+
 /** Waits until everything written here has reached the server. */
 export function together(page) {
   return page.locator(".standing.together").waitFor({ timeout: 20000 });

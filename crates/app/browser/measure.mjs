@@ -111,7 +111,7 @@ try {
   const form = page.getByRole("form", { name: "Record an observation" });
   await form.waitFor();
   await effect("a method chosen to its reading asked", async (n) => form.getByText(n % 2 ? "probe" : "sound", { exact: true }).click(),
-    (n) => document.querySelector(n % 2 ? "#field-reading-knife" : "#field-reading-answer"));
+    (n) => document.querySelector(n % 2 ? "[id$='-reading-knife']" : "[id$='-reading-answer']"));
   // From the tap on Record until the entry is in the list: checked, kept on the disk, folded and shown.
   const recorded = [];
   for (let n = 0; n < 7; n += 1) {

@@ -1,7 +1,7 @@
 // The field book in the page: amending, history, taking back, not seen, two windows, a server that comes and goes.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { DESK, begin, browse, desk, page as another, serve, stop, together, visit } from "./bench.mjs";
+import { DESK, begin, browse, desk, page as another, reached, serve, stop, together, visit } from "./bench.mjs";
 
 let browser, server, kept;
 before(async () => {
@@ -49,10 +49,8 @@ test("an entry is amended with a reason, its history shows both, and Undo takes 
   await page.locator(".record-line").filter({ hasText: "A check a hand long." }).first().waitFor();
   await page.reload();
   await page.locator(".record-line").filter({ hasText: "A check a hand long." }).first().waitFor();
-  await together(page);
-  const id = address.split("/").pop();
-  const { entries } = await (await fetch(`${server.address}/api/surveys/${id}/entries?after=0`)).json();
-  const amendments = entries.map((line) => JSON.parse(line)).filter((entry) => entry.kind === "amendment");
+  const amended = (all) => all.filter((entry) => entry.kind === "amendment");
+  const amendments = amended(await reached(server, address, (all) => amended(all).length === 2));
   assert.deepEqual(amendments.map((entry) => entry.payload.why), ["measured again", "taken back at once"]);
   assert.deepEqual(faults, []);
   await context.close();
@@ -102,12 +100,9 @@ test("a second window follows, and both windows write one unbroken chain", async
   await second.page.locator(".record").filter({ hasText: "Seen in the first window." }).waitFor();
   await observe(second.page, "Seen in the second window.");
   await page.locator(".record").filter({ hasText: "Seen in the second window." }).waitFor();
-  await together(page);
-  const id = address.split("/").pop();
-  const { entries } = await (await fetch(`${server.address}/api/surveys/${id}/entries?after=0`)).json();
-  const devices = new Set(entries.map((line) => JSON.parse(line).device));
-  assert.equal(devices.size, 1, "one browser is one device");
-  assert.equal(new Set(entries.map((line) => JSON.parse(line).prev)).size, entries.length, "no entry follows the same one twice");
+  const entries = await reached(server, address, (all) => all.length === 4);
+  assert.equal(new Set(entries.map((entry) => entry.device)).size, 1, "one browser is one device");
+  assert.equal(new Set(entries.map((entry) => entry.prev)).size, entries.length, "no entry follows the same one twice");
   await context.close();
 });
 
@@ -135,10 +130,8 @@ test("the server stops under the page and comes back: nothing is lost and everyt
   await observe(page, "Written with no server.");
   await page.locator(".standing.away").waitFor({ timeout: 20000 });
   server = await serve(kept.folder, port);
+  await reached(server, address, (all) => all.some((entry) => entry.payload.note === "Written with no server."));
   await together(page);
-  const id = address.split("/").pop();
-  const { entries } = await (await fetch(`${server.address}/api/surveys/${id}/entries?after=0`)).json();
-  assert.ok(entries.some((line) => line.includes("Written with no server.")));
   await context.close();
 });
 

@@ -4,7 +4,7 @@ import { execFileSync } from "node:child_process";
 import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { after, before, test } from "node:test";
-import { DESK, PHONE, begin, browse, desk, serve, stop, together, visit } from "./bench.mjs";
+import { DESK, PHONE, begin, browse, desk, reached, serve, stop, visit } from "./bench.mjs";
 import { withExif } from "./exif.mjs";
 
 let browser, server, kept;
@@ -87,7 +87,7 @@ for (const [name, viewport] of [["desk", DESK], ["phone", PHONE]]) {
     await advice.getByText("before she floats", { exact: true }).click();
     await advice.getByRole("button", { name: "Record" }).click();
     await advice.waitFor({ state: "hidden" });
-    await together(page);
+    await reached(server, address, (all) => all.some((entry) => entry.kind === "recommendation"));
 
     await page.goto(`${address}/report`);
     const waiting = page.waitForEvent("download", { timeout: 60000 });
@@ -103,9 +103,8 @@ for (const [name, viewport] of [["desk", DESK], ["phone", PHONE]]) {
     assert.ok(shown > 100, "the page is shown as it will print");
 
     // The pictures went without their position, with their time and, for the browser, their orientation.
-    const id = address.split("/").pop();
-    const { entries } = await (await fetch(`${server.address}/api/surveys/${id}/entries?after=0`)).json();
-    const pictures = entries.map((line) => JSON.parse(line)).filter((entry) => entry.kind === "attachment");
+    const entries = await reached(server, address, (all) => all.some((entry) => entry.kind === "recommendation"));
+    const pictures = entries.filter((entry) => entry.kind === "attachment");
     assert.equal(pictures.length, 2);
     for (const { payload } of pictures) {
       assert.equal(payload.taken, "2026-06-03T10:11:12");
@@ -131,10 +130,8 @@ test("a position is kept when that is wanted", async () => {
   await form.getByLabel("keep where it was taken").check();
   await form.getByRole("button", { name: "Record", exact: true }).click();
   await page.locator(".record").first().waitFor();
-  await together(page);
-  const id = address.split("/").pop();
-  const { entries } = await (await fetch(`${server.address}/api/surveys/${id}/entries?after=0`)).json();
-  const { payload } = entries.map((line) => JSON.parse(line)).find((entry) => entry.kind === "attachment");
+  const entries = await reached(server, address, (all) => all.some((entry) => entry.kind === "attachment"));
+  const { payload } = entries.find((entry) => entry.kind === "attachment");
   // 51° 30' 12.34" N, 4° 15' 56.78" W in degrees.
   assert.ok(Math.abs(payload.position_deg[0] - 51.5034278) < 1e-6 && Math.abs(payload.position_deg[1] + 4.2657722) < 1e-6);
   await context.close();

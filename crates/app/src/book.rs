@@ -2,7 +2,7 @@
 
 use crate::exchange::{Exchange, Standing};
 use crate::form::kind_in_words;
-use crate::keep::Keep;
+use crate::keep::{Keep, KeepFault};
 use leptos::prelude::*;
 use measure::System;
 use survey::payload::{Amendment, Payload};
@@ -178,8 +178,19 @@ impl Book {
                 other => other.map_err(|fault| sentence(&fault.to_string())),
             })
         })?;
-        let entries =
-            self.bench.keep().write(self.survey, author.trim(), named).await.map_err(|fault| fault.to_string())?;
+        let keep = self.bench.keep();
+        let written = match keep.write(self.survey, author.trim(), named.clone()).await {
+            // The browser threw its store away under the open page; what the page holds goes back into it first.
+            Err(KeepFault::Cleared) => {
+                let held = self.state.with_untracked(|state| state.entries().into_iter().cloned().collect());
+                match keep.bring_in(self.survey, held).await {
+                    Ok(_) => keep.write(self.survey, author.trim(), named).await,
+                    Err(fault) => Err(fault),
+                }
+            }
+            other => other,
+        };
+        let entries = written.map_err(|fault| fault.to_string())?;
         self.take(entries);
         self.acts.update_value(|acts| acts.push(Act { entries: ids.clone() }));
         self.bench.said.set(Some(Said { words: done.to_owned(), wrong: false, can_undo: true }));

@@ -6,15 +6,10 @@ use crate::form::{Choice, Field, Kind, row_numbers, understood};
 use crate::words::in_a_line;
 use leptos::prelude::*;
 
-/// Returns the name of a field's input in the page.
-pub fn dom_id(key: &str) -> String {
-    format!("field-{}", key.replace('.', "-"))
-}
-
 /// Shows one field. `key` is the field's own, or a row's with its number.
 #[component]
 pub fn FieldView(field: &'static Field, state: FormState, key: String) -> impl IntoView {
-    let id = dom_id(&key);
+    let id = state.dom_id(&key);
     let about_id = format!("{id}-about");
     let fault = {
         let key = key.clone();

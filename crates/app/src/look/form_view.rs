@@ -5,6 +5,7 @@ use crate::book::Workbench;
 use crate::form::{Field, FieldFault, Typed, fill, read};
 use leptos::prelude::*;
 use serde_json::Value;
+use std::cell::Cell;
 
 /// What a form holds while it is filled in.
 #[derive(Clone, Copy)]
@@ -13,6 +14,8 @@ pub struct FormState {
     pub typed: RwSignal<Typed>,
     /// What is wrong, by field.
     pub faults: RwSignal<Vec<FieldFault>>,
+    /// Told apart from the other forms of the page, so that no two inputs have the same name.
+    serial: u32,
     fields: &'static [Field],
     filled: StoredValue<Typed>,
     original: StoredValue<Value>,
@@ -26,6 +29,7 @@ impl FormState {
         Self {
             typed: RwSignal::new(filled.clone()),
             faults: RwSignal::new(Vec::new()),
+            serial: next_serial(),
             fields,
             filled: StoredValue::new(filled),
             original: StoredValue::new(original),
@@ -47,11 +51,16 @@ impl FormState {
                 let first = faults.first().map(|fault| fault.key.clone());
                 self.faults.set(faults);
                 if let Some(key) = first {
-                    focus(&key);
+                    focus(&self.dom_id(&key));
                 }
                 None
             }
         }
+    }
+
+    /// Returns the name of a field's input in the page.
+    pub fn dom_id(self, key: &str) -> String {
+        format!("field-{}-{}", self.serial, key.replace('.', "-"))
     }
 
     /// Returns what was typed into a field.
@@ -84,10 +93,18 @@ impl FormState {
     }
 }
 
-/// Goes to a field of the page by its key.
-fn focus(key: &str) {
+fn next_serial() -> u32 {
+    thread_local!(static LAST: Cell<u32> = const { Cell::new(0) });
+    LAST.with(|last| {
+        last.set(last.get().wrapping_add(1));
+        last.get()
+    })
+}
+
+/// Goes to a field of the page.
+fn focus(id: &str) {
     use wasm_bindgen::JsCast as _;
-    let found = document().get_element_by_id(&super::field_view::dom_id(key));
+    let found = document().get_element_by_id(id);
     if let Some(element) = found.and_then(|element| element.dyn_into::<web_sys::HtmlElement>().ok()) {
         let _ = element.focus();
     }

@@ -193,6 +193,8 @@ fn Begin() -> impl IntoView {
             let named = payloads.into_iter().map(|payload| (crate::book::new_id(), payload)).collect();
             match bench.keep().write(survey, &name, named).await {
                 Ok(_) => {
+                    // Asked at the first thing worth keeping; what the browser answers is told under "This device".
+                    let _ = bench.keep().ask_to_persist().await;
                     bench.say("The survey is begun.");
                     go(&format!("/survey/{survey}/brief"), Default::default());
                 }
