@@ -68,7 +68,9 @@ fn a_truncated_a_disguised_and_a_giant_picture_each_give_one_sentence_or_a_repor
     book.file("half.jpg", &whole[..whole.len() / 2]);
     book.file("giant.png", &png_that_claims(20_000, 10_000));
     book.good(&["attach", "half.jpg", "giant.png", "--to", &id, "--caption", "A picture with a fault"]);
-    book.good(&["report", "--out", "pictures.pdf"]);
+    let said = book.run(&["report", "--out", "pictures.pdf"]);
+    assert!(said.status == 1 && said.err.contains("is written, but"), "{}", said.err);
+    book.good(&["report", "--out", "pictures.pdf", "--without-missing"]);
     let text = closed_up(&text_of_pdf(&book.folder.path().join("pictures.pdf")));
     assert!(text.contains(&closed_up("A picture with a fault")), "{text}");
     assert_eq!(book.json(&["verify"])["fits"], true);
