@@ -79,7 +79,7 @@ test("the keyboard alone reaches every act, and where it is can be seen", async 
     const wanted = await page.evaluate(() => {
       const groups = new Set();
       return [...document.querySelectorAll("a[href], button:not([disabled]), input, select, textarea, summary")]
-        .filter((e) => e.offsetParent !== null && e.tabIndex >= 0 && getComputedStyle(e).visibility !== "hidden")
+        .filter((e) => e.tabIndex >= 0 && e.checkVisibility({ visibilityProperty: true, contentVisibilityAuto: true }))
         .filter((e) => {
           if (e.type !== "radio") return true;
           if (groups.has(e.name)) return false;

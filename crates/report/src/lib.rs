@@ -16,6 +16,7 @@
 //! # Ok::<(), report::Error>(())
 //! ```
 
+mod editable;
 mod fonts;
 mod letters;
 mod pages;
@@ -23,11 +24,10 @@ mod pictures;
 mod plan;
 mod script;
 mod typeset;
-mod word;
 mod world;
 
+pub use editable::{Docx, docx};
 pub use faircopy::*;
 pub use pages::{Pages, pages};
 pub use pictures::{Pictures, ReadPicture, prepare};
 pub use typeset::{Error, Options, Paper, Pdf, typeset};
-pub use word::{Docx, docx};

@@ -2,7 +2,9 @@
 
 use crate::take_off;
 use measure::System;
-use report::{Document, Docx, Extras, Issuing, Options, Pages, Paper, Pdf, Pictures, Style, YardList, compose, typeset};
+use report::{
+    Document, Docx, Extras, Issuing, Options, Pages, Paper, Pdf, Pictures, Style, YardList, compose, typeset,
+};
 use std::io;
 use store::{Store, StoreFault};
 use survey::{Digest, State, SurveyId};

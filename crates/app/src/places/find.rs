@@ -42,7 +42,10 @@ pub fn Find(open: RwSignal<bool>) -> impl IntoView {
     let input: NodeRef<html::Input> = NodeRef::new();
     Effect::new(move |_| {
         if let (true, Some(input)) = (open.get(), input.get()) {
-            let _ = input.focus();
+            // Once the dialog is open; it gives the focus to its first button itself.
+            request_animation_frame(move || {
+                let _ = input.focus();
+            });
         }
     });
     view! {

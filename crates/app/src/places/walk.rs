@@ -297,7 +297,7 @@ fn Record(member: String) -> impl IntoView {
             <FormView state=form only=is_note/>
             <Photos photos/>
             {move || refused.get().map(|why| view! { <p class="fault" role="alert">{why}</p> })}
-            <div class="acts sticky">
+            <div class="acts">
                 <button type="submit" class="main" disabled=move || busy.get()>"Record"</button>
                 {move || next.get().map(|observation| {
                     let words = format!("Same again at {}", observation.place);

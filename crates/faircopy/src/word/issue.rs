@@ -81,6 +81,9 @@ pub(super) fn certificate(body: &mut Body<'_>, document: &Document) {
         &[plain("This copy can be edited, so nothing below can be checked against it. What was issued is the PDF.")],
     );
     rows(body, &certificate.rows);
+    body.labelled("BodyText", "Entries of the field book", &certificate.entries.to_string());
+    body.labelled("BodyText", "Field book, SHA-256", &certificate.sha256);
+    body.labelled("BodyText", "Public key", &certificate.public_key);
     certificate.words.iter().for_each(|words| body.prose("BodyText", words));
     if !certificate.against.is_empty() {
         body.heading("Heading2", 2, "", &[plain("Issued against advice")]);

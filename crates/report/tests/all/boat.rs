@@ -286,7 +286,7 @@ pub fn fullest(album: &mut Album) -> Document {
         recommendations: vec![
             Recommendation { number: 3, urgency: Urgency::Watch, date: Some("1 October 2026".into()), date_order: "2026-10-01".into(), title: "Measure the starboard seams again".into(), action: "Measure the seam between strakes 3 and 4 at frames 10, 12 and 16 after a month afloat.".into(), findings: vec![2], ..Recommendation::default() },
             Recommendation { number: 1, urgency: Urgency::BeforeSheFloats, title: "Keel bolts".into(), action: "Draw the other eight keel bolts. Renew every bolt that has lost more than a tenth of its diameter.".into(), more: vec![Row::new("Why", "One of nine was drawn and had failed."), Row::new("By whom", "A yard used to bolts of this size."), Row::new("Shown by", "Old bolts kept for the surveyor to see.")], findings: vec![1, 3], ..Recommendation::default() },
-            Recommendation { number: 2, urgency: Urgency::BeforeSheFloats, title: "Port garboard".into(), action: "Renew from frame 4 to frame 11 with scarfs or butts clear of those in the next strake.".into(), findings: vec![1], ..Recommendation::default() },
+            Recommendation { number: 2, urgency: Urgency::BeforeSheFloats, title: "Port garboard".into(), action: "Renew from frame 4 to frame 11 with scarfs or butts clear of those in the next strake.".into(), findings: vec![1], ways: Table { title: "Ways of doing it".into(), columns: vec![Column::words("Way", 1.0), Column::words("Lasts", 1.0)], rows: vec![vec!["Leave and watch".into(), "not known".into()], vec!["Renew (advised)".into(), "thirty years".into()]], note: String::new() }, ..Recommendation::default() },
             Recommendation { number: 4, urgency: Urgency::AtTheNextHaulOut, date: Some("1 May 2027".into()), date_order: "2027-05-01".into(), title: "Draw ten plank fastenings".into(), action: "Draw five a side below the waterline.".into(), findings: vec![2], ..Recommendation::default() },
         ],
         estimate: Some(Estimate {
@@ -321,6 +321,19 @@ pub fn fullest(album: &mut Album) -> Document {
         cautions: vec!["This report supports judgement; it replaces neither local codes nor licensed engineers.".into()],
         versions: vec![Change { version: "1".into(), date: "5 June 2026".into(), change: "First issue.".into(), told: "C. Example".into() }],
         digest: Some(Digest { sha256: "5f".repeat(32), entries: 143, how: vec!["Anyone who holds the field book can work out its digest and compare.".into()] }),
+        dated: "made from the field book as of 3 June 2026, 16:30 UTC".into(),
+        letterhead: Letterhead { lines: vec!["An Invented Practice".into(), "No Street 1".into()], licences: vec!["member of nothing".into()] },
+        limitations: vec![Paragraphs { title: "Not opened".into(), words: vec!["Nothing was taken apart beyond what was agreed.".into()] }],
+        evidence: vec![Evidence { finding: 1, title: "Garboard decayed along the lower edge".into(), rows: vec![Row::new("Speaks for it", "Observations 1 and 2."), Row::new("Not done", "No bore.")] }],
+        questions: vec![Question { reckoning: 1, seen: "An old graving piece in the garboard".into(), explanations: vec![Explanation { words: "A stone".into(), rows: vec![Row::new("Signs for it", "A bruise beside it.")] }], note: "To be asked.".into() }],
+        then_and_now: Some(ThenAndNow {
+            words: vec!["The survey before was of 2021.".into()],
+            tables: vec![Table { title: "Measured twice".into(), columns: vec![Column::words("Place", 2.0), Column::figures("Then, mm", 1.0), Column::figures("Now, mm", 1.0)], rows: vec![vec!["Sheer seam".into(), "2".into(), "3".into()]], note: String::new() }],
+            notes: vec!["The gauge was another.".into()],
+        }),
+        changes: Some(Changes { since: "Since version 1 of 5 June 2026.".into(), lines: vec![Row::new("Added", "Finding 3.")] }),
+        certificate: Some(Certificate { rows: vec![Row::new("Version", "2")], entries: 143, sha256: "5f".repeat(32), public_key: "ab".repeat(32), words: vec!["Keep the file as it came.".into()], against: vec![Row::new("Members covered", "A limited inspection was agreed.")] }),
+        ..Document::default()
     }
 }
 

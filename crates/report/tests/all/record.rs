@@ -344,6 +344,7 @@ pub fn fullest(album: &mut Album) -> State {
         sha256: survey::Digest::of(b"y"),
         addressees: vec!["C. Example".into()],
         changes: String::new(),
+        issue: None,
     });
     book.write(FollowUp {
         recommendation: draw,

@@ -196,7 +196,11 @@ fn a_survey_composes_into_what_its_record_says() {
 fn a_survey_without_entries_composes_into_nothing() {
     let state = survey::State::new(survey::SurveyId::from_bits(1));
     let document = compose(&state, &Extras::default());
-    assert_eq!(document, Document { reference: document.reference.clone(), ..Document::default() });
+    // It has a name of its own and a standing, and says that there is nothing.
+    assert!(document.notice.starts_with("Nothing is recorded"), "{}", document.notice);
+    assert_eq!(document.standing_words, "Draft, not issued");
+    let bare = Document { notice: String::new(), standing_words: String::new(), reference: String::new(), ..document };
+    assert_eq!(bare, Document::default());
 }
 
 #[test]

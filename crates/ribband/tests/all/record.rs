@@ -135,7 +135,7 @@ fn members_are_listed_with_what_is_owed() {
 fn what_would_be_lost_or_replaced_without_a_word_is_refused() {
     let book = Book::with_survey();
     let sound = ["enter", "observation", "--member", "stem", "--method", "sound", "--answer", "rings"];
-    let with = |more: &[&str]| [&sound[..], more].concat();
+    let with = |more: &[&'static str]| [&sound[..], more].concat();
     assert!(book.refused(&with(&["--knife", "firm"])).contains("--knife belongs to --method probe"));
     assert!(book.refused(&["enter", "brief", "--purpose", "damage"]).contains("amend that one"));
     assert!(book.refused(&["enter", "vessel", "--name", "Another"]).contains("amend that one"));
@@ -238,7 +238,9 @@ fn the_demo_is_not_poured_into_a_folder_with_something_in_it() {
 fn every_sheet_is_listed_and_drawn_by_its_name() {
     let book = Book::new();
     book.good(&["demo", "--into", "marram"]);
-    let drawn = |args: &[&str]| [&["--folder", "marram"], args].concat();
+    fn drawn<'a>(args: &[&'a str]) -> Vec<&'a str> {
+        [&["--folder", "marram"], args].concat()
+    }
     let sheets = book.json(&drawn(&["draw", "--list"]));
     let names: Vec<_> = sheets.as_array().unwrap().iter().map(|s| s["sheet"].as_str().unwrap().to_owned()).collect();
     for name in ["shell-port", "shell-starboard", "shell-both", "backbone", "framing", "deck"] {
