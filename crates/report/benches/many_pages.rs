@@ -161,8 +161,8 @@ fn others(folder: &Path) {
     }
 }
 
-/// Writes the photographs: one picture with noise, so that it is as hard to decode as a real one, and in each file a
-/// remark of its own, so that each is a file of its own and is decoded by itself.
+/// Writes the photographs: one picture with noise, so that it is as hard to decode as a real one, in as many shades as
+/// there are photographs.
 fn make(folder: &Path, photographs: u32) {
     let begun = Instant::now();
     let mut seed = 0x2545_f491_u32;
@@ -181,13 +181,17 @@ fn make(folder: &Path, photographs: u32) {
     image::codecs::jpeg::JpegEncoder::new_with_quality(&mut jpeg, 85)
         .encode(&pixels, WIDTH, HEIGHT, image::ExtendedColorType::Rgb8)
         .expect("encodes");
+    // Where the first step of each of the two tables of quantisation stands: the marker FF DB, its length of 67, a
+    // number, then the steps.
+    let tables: Vec<usize> =
+        (0..1000).filter(|i| jpeg[*i..].starts_with(&[0xff, 0xdb, 0x00, 0x43])).map(|i| i + 5).collect();
+    assert_eq!(tables.len(), 2, "one table for light and one for colour");
     let mut names = String::new();
     for n in 0..photographs {
-        // A comment (marker FF FE, then its length and eight bytes) after the start of the image.
-        let mut own = jpeg[..2].to_vec();
-        own.extend([0xff, 0xfe, 0x00, 0x0a]);
-        own.extend(format!("{n:08}").bytes());
-        own.extend(&jpeg[2..]);
+        // Another first step makes other shades: each is a picture of its own, and as hard to decode.
+        let mut own = jpeg.clone();
+        own[tables[0]] += (n % 20) as u8;
+        own[tables[1]] += (n / 20) as u8;
         let name: String = Sha256::digest(&own).iter().map(|b| format!("{b:02x}")).collect();
         std::fs::write(folder.join(&name), own).expect("writes");
         names.push_str(&name);

@@ -165,7 +165,7 @@ pub const INSTRUMENT: &[Field] = &[
 
 /// A member of her own, or one she lacks.
 pub const MEMBER_HAD: &[Field] = &[
-    Field::needed("name", "What it is called", Kind::Line),
+    Field::new("name", "What it is called", Kind::Line).hint("Left out for a member of the catalogue."),
     Field::needed("member", "Its short name", Kind::Line).hint("Lower-case letters and hyphens: breast-hook-lower"),
     Field::new("group", "Group it belongs to", Kind::Line),
     Field::new("each_side", "There is one on each side", Kind::Tick),

@@ -3,6 +3,21 @@
 use crate::book::Book;
 use serde_json::Value;
 
+/// Reads base64 (RFC 4648, section 4), in which an example holds the bytes of a file.
+fn from_base64(text: &str) -> Vec<u8> {
+    const LETTERS: &[u8] = b"ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
+    let (mut bits, mut held, mut out) = (0u32, 0, Vec::new());
+    for value in text.bytes().filter_map(|byte| LETTERS.iter().position(|letter| *letter == byte)) {
+        bits = (bits << 6) | u32::try_from(value).expect("six bits");
+        held += 6;
+        if held >= 8 {
+            held -= 8;
+            out.push(u8::try_from((bits >> held) & 0xff).expect("eight bits"));
+        }
+    }
+    out
+}
+
 #[test]
 fn every_topic_answers_its_own_example_with_the_keys_it_declares() {
     let book = Book::new();
@@ -17,6 +32,9 @@ fn every_topic_answers_its_own_example_with_the_keys_it_declares() {
             let mut value = value.as_str().unwrap().to_owned();
             if about["kind"] == "text_file" {
                 value = book.file(&format!("{name}-{flag}"), value.as_bytes()).to_str().unwrap().to_owned();
+            }
+            if about["kind"] == "binary_file" {
+                value = book.file(&format!("{name}-{flag}"), &from_base64(&value)).to_str().unwrap().to_owned();
             }
             words.extend([format!("--{flag}"), value]);
         }

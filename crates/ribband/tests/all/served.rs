@@ -14,7 +14,7 @@ fn it_says_where_it_is_answers_and_ends_when_told() {
     let address =
         said.split("http://").nth(1).and_then(|rest| rest.split('/').next()).expect("it says where").to_owned();
     let mut stream = TcpStream::connect(&address).expect("it listens");
-    write!(stream, "GET / HTTP/1.1\r\nHost: {address}\r\nConnection: close\r\n\r\n").unwrap();
+    write!(stream, "GET /plain HTTP/1.1\r\nHost: {address}\r\nConnection: close\r\n\r\n").unwrap();
     let mut answer = String::new();
     stream.read_to_string(&mut answer).unwrap();
     assert!(answer.starts_with("HTTP/1.1 200") && answer.contains("Example"), "{answer}");

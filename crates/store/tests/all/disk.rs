@@ -66,7 +66,7 @@ fn a_full_disk_loses_nothing_and_writing_goes_on_once_there_is_room() {
         assert!(written.len() < 2000, "the disk never filled");
     };
     assert!(is_full(&fault), "{fault}");
-    assert!(written.len() > 20);
+    assert!(!written.is_empty(), "something was written before the disk was full");
     // Whether it is the folder or the database that finds no room.
     let fault = loop {
         match write(&store, "phone", note("one more")) {
