@@ -4,14 +4,17 @@ use super::wording::{ended, sentence_case};
 use crate::{Column, Table};
 use survey::payload::Way;
 
+/// A column: its heading, its share of the width, and what stands there.
+type Shown<'a> = (&'static str, f64, &'a dyn Fn(&Way) -> String);
+
 /// Returns the ways as a table; a column that no way fills is left out.
 pub(super) fn ways(ways: &[Way]) -> Table {
     let said = |text: &str| sentence_case(&ended(text));
     let when = |way: &Way| {
         let urgency = way.urgency.map(|urgency| super::recommendations::urgency(urgency).words(None));
-        said(&[urgency.unwrap_or_default(), way.who.trim().to_owned()].join("; ").trim_matches([';', ' ']).to_owned())
+        said([urgency.unwrap_or_default(), way.who.trim().to_owned()].join("; ").trim_matches([';', ' ']))
     };
-    let all: [(&str, f64, &dyn Fn(&Way) -> String); 6] = [
+    let all: [Shown<'_>; 6] = [
         ("Way", 1.3, &|way| {
             let advised = if way.advised { " (advised)" } else { "" };
             let how = if way.how.trim().is_empty() { String::new() } else { format!(": {}", way.how.trim()) };

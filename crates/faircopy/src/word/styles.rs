@@ -93,9 +93,7 @@ fn paragraph_styles() -> Vec<Paragraph> {
             "Header",
             "header",
             "Normal",
-            format!(
-                "<w:pBdr><w:bottom w:val=\"single\" w:sz=\"4\" w:space=\"3\" w:color=\"B8B6AD\"/></w:pBdr><w:tabs><w:tab w:val=\"right\" w:pos=\"8844\"/></w:tabs>"
-            ),
+            "<w:pBdr><w:bottom w:val=\"single\" w:sz=\"4\" w:space=\"3\" w:color=\"B8B6AD\"/></w:pBdr><w:tabs><w:tab w:val=\"right\" w:pos=\"8844\"/></w:tabs>".to_owned(),
             sans(16, &format!("<w:color w:val=\"{FAINT}\"/>")),
         ),
         Paragraph(

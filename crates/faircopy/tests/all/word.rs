@@ -27,12 +27,11 @@ fn parts(bytes: &[u8]) -> BTreeMap<String, Vec<u8>> {
         .collect()
 }
 
-/// One element as read: its name, its attributes, and the text within it.
+/// One element as read: its name, its attributes, and the text in it.
 #[derive(Debug, Default)]
 struct Element {
     name: String,
     attributes: BTreeMap<String, String>,
-    within: Vec<String>,
     text: String,
 }
 
@@ -54,8 +53,7 @@ fn elements(xml: &[u8]) -> Vec<Element> {
                     )
                 });
                 let attributes = attributes.collect();
-                let within = open.iter().map(|i| out[*i].name.clone()).collect();
-                out.push(Element { name, attributes, within, text: String::new() });
+                out.push(Element { name, attributes, text: String::new() });
                 if matches!(event, Event::Start(_)) {
                     open.push(out.len() - 1);
                 }
