@@ -18,5 +18,10 @@ pub fn tests(root: &Path) -> Result<()> {
     files.sort();
     let mut words = vec!["--test", "--test-concurrency=1"];
     words.extend(files.iter().map(String::as_str));
-    run(&folder, "node", &words).context("the workbench failed in the browser")
+    // A real browser on a busy machine now and then misses a deadline; what fails twice is a fault.
+    if run(&folder, "node", &words).is_err() {
+        println!("The workbench failed in the browser; once more.");
+        run(&folder, "node", &words).context("the workbench failed in the browser, twice")?;
+    }
+    Ok(())
 }
