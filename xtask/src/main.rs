@@ -9,7 +9,7 @@ mod tools;
 mod verify;
 
 use anyhow::{Context as _, Result, bail};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 const USAGE: &str = "\
 cargo demo       build, load the invented boat and serve the workbench on her
@@ -21,7 +21,7 @@ cargo run -p xtask -- pictures   remake the pictures of the demo's report in doc
 cargo run -p xtask -- bench      every benchmark, with figures";
 
 fn main() -> Result<()> {
-    let root = PathBuf::from(env!("CARGO_MANIFEST_DIR")).parent().context("xtask lies in the workspace")?.to_owned();
+    let root = workspace()?;
     let mut words = std::env::args().skip(1);
     match words.next().as_deref() {
         Some("demo") => demo::demo(&root, words.collect()),
@@ -36,4 +36,18 @@ fn main() -> Result<()> {
         Some("bench") => verify::bench(&root),
         _ => bail!("{USAGE}"),
     }
+}
+
+/// The workspace these chores are for: the one cargo runs them from, else the one the current directory lies in, else
+/// the one they were built in; a copy of this program so serves every checkout it is started from.
+fn workspace() -> Result<PathBuf> {
+    if let Some(from_cargo) = std::env::var_os("CARGO_MANIFEST_DIR") {
+        return Ok(PathBuf::from(from_cargo).parent().context("xtask lies in the workspace")?.to_owned());
+    }
+    let here = std::env::current_dir()?;
+    let holds = |folder: &Path| folder.join("xtask").is_dir() && folder.join("Cargo.toml").is_file();
+    if let Some(found) = here.ancestors().find(|folder| holds(folder)) {
+        return Ok(found.to_owned());
+    }
+    Ok(PathBuf::from(env!("CARGO_MANIFEST_DIR")).parent().context("xtask lies in the workspace")?.to_owned())
 }
