@@ -1,5 +1,7 @@
 //! Tests of the app's parts that need no browser.
 
+#![allow(clippy::unwrap_used, reason = "a test stops at what it does not expect")]
+
 #[path = "../../src/keep/book.rs"]
 mod book;
 mod convergence;
