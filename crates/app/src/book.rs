@@ -70,6 +70,9 @@ pub struct Book {
     pub survey: SurveyId,
     /// What it says now.
     pub state: RwSignal<State>,
+    /// Counts up a moment after the state has changed, when what was entered has been shown. What goes over the whole
+    /// survey follows this and not the state, so that nobody waits for it under the thumb; see [`Book::later`].
+    settled: RwSignal<u64>,
     /// Whether its entries have been read from the browser's store yet.
     pub is_read: RwSignal<bool>,
     /// Where its entries stand with the server.
@@ -77,6 +80,8 @@ pub struct Book {
     bench: Workbench,
     exchange: StoredValue<Option<Exchange>, LocalStorage>,
     acts: StoredValue<Vec<Act>>,
+    /// How many of the entries kept here this window has read.
+    read: StoredValue<u64>,
 }
 
 impl Book {
@@ -91,11 +96,13 @@ impl Book {
         let book = Self {
             survey,
             state: RwSignal::new(State::new(survey)),
+            settled: RwSignal::new(0),
             is_read: RwSignal::new(false),
             standing: RwSignal::new(Standing::Fetching),
             bench,
             exchange: StoredValue::new_local(None),
             acts: StoredValue::new(Vec::new()),
+            read: StoredValue::new(0),
         };
         let keep = bench.keep();
         let news = keep.on_news(move |of| {
@@ -124,8 +131,13 @@ impl Book {
     }
 
     async fn read_kept(self) {
-        match self.bench.keep().entries(self.survey).await {
-            Ok(entries) => self.take(entries),
+        let read = self.read.try_get_value().unwrap_or_default();
+        match self.bench.keep().entries_after(self.survey, read).await {
+            Ok((entries, kept)) => {
+                // Two readings may overlap; entries read twice are known by their names.
+                self.read.try_update_value(|read| *read = kept.max(*read));
+                self.take(entries);
+            }
             Err(fault) => self.bench.complain(fault.to_string()),
         }
         self.is_read.try_set(true);
@@ -149,7 +161,21 @@ impl Book {
                     state.take(entry);
                 }
             });
+            after_it_is_shown(move || {
+                self.settled.try_update(|n| *n += 1);
+            });
         }
+    }
+
+    /// Returns what the whole survey says, worked out anew a moment after each change: see [`Book::settled`].
+    pub fn later<T: PartialEq + Send + Sync + 'static>(
+        self,
+        say: impl Fn(&State) -> T + Send + Sync + 'static,
+    ) -> Memo<T> {
+        Memo::new(move |_| {
+            self.settled.track();
+            self.state.with_untracked(&say)
+        })
     }
 
     /// Writes entries: checked against the survey, kept, then shown. Returns their names.
@@ -268,6 +294,12 @@ impl Book {
             Some((record, Some(Some(payload)))) => self.amend(record, &payload, WHY).await,
         }
     }
+}
+
+/// Does something once the browser has shown what was just put into the page.
+fn after_it_is_shown(act: impl FnOnce() + 'static) {
+    // The next frame shows it; a moment after that frame there is time.
+    request_animation_frame(move || set_timeout(act, std::time::Duration::from_millis(60)));
 }
 
 /// Draws the name of a new entry.

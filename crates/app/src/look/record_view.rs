@@ -37,7 +37,6 @@ pub fn RecordRow(id: EntryId) -> impl IntoView {
                 disputed: record.is_disputed(),
                 hearsay: matches!(record.payload(), Payload::Observation(o) if o.is_hearsay()),
                 adverse: matches!(record.payload(), Payload::Observation(o) if o.reading.is_adverse()),
-                hangs: hangs_on(state, id),
             })
         })
     });
@@ -92,9 +91,9 @@ pub fn RecordRow(id: EntryId) -> impl IntoView {
                     <EntryForm of=FormOf::Amend(id) done=move |_| open.set(false)/>
                 }.into_any(),
                 Asked::Withdrawing => view! {
-                    {move || about.get().filter(|a| !a.hangs.is_empty()).map(|a| view! {
+                    {move || Some(book.state.with(|state| hangs_on(state, id))).filter(|hangs| !hangs.is_empty()).map(|hangs| view! {
                         <div class="plain"><p>"These rest on it and will stand without it:"</p>
-                            <ul>{a.hangs.into_iter().map(|line| view! { <li>{line}</li> }).collect_view()}</ul></div>
+                            <ul>{hangs.into_iter().map(|line| view! { <li>{line}</li> }).collect_view()}</ul></div>
                     })}
                     <div class="field">
                         <label for="why-withdrawn">"Why it is withdrawn"</label>
@@ -126,7 +125,6 @@ struct About {
     disputed: bool,
     hearsay: bool,
     adverse: bool,
-    hangs: Vec<String>,
 }
 
 /// Returns what rests on an entry, each in a line.
