@@ -74,6 +74,7 @@ try {
   const address = `${server.address}/survey/${survey}`;
   await page.goto(server.address);
   await page.goto(`${address}/hull`);
+  await page.locator(".drawing-board svg").waitFor();
   await sayWho(page, "Measured");
   await together(page);
   await slow.send("Emulation.setCPUThrottlingRate", { rate: 4 });

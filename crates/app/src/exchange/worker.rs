@@ -78,7 +78,9 @@ async fn settles(worker: &ServiceWorker, wanted: ServiceWorkerState) -> bool {
 /// long as the page is open.
 pub async fn on_new_version(tell: impl Fn() + 'static) {
     let Some(container) = container() else { return };
-    let Ok(registration) = JsFuture::from(container.get_registration()).await else { return };
+    // At a first visit the worker is only being registered; a version newer than it can come while the page is open.
+    let Ok(ready) = container.ready() else { return };
+    let Ok(registration) = JsFuture::from(ready).await else { return };
     let Ok(registration) = registration.dyn_into::<ServiceWorkerRegistration>() else { return };
     let tell = Rc::new(tell);
     if registration.waiting().is_some() && container.controller().is_some() {

@@ -32,6 +32,10 @@ pub enum Kind {
     Count,
     /// A length as people write it, kept in millimetres.
     Length,
+    /// So many lengths on one line, parted by semicolons; kept as a list in millimetres.
+    Lengths(usize),
+    /// Lines of so many lengths each, parted by semicolons; kept as a list of lists in millimetres.
+    LengthRows(usize),
     /// A mass as people write it, kept in kilograms.
     Mass,
     /// A day.

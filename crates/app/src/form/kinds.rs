@@ -2,7 +2,7 @@
 
 use super::choices::{Choice, named, words};
 use super::field::{Field, Kind};
-use survey::payload::{Condition, Construction, FollowUpStanding, LikelyState, Sureness, Urgency};
+use survey::payload::{Condition, Construction, FollowUpStanding, LikelyState, Sureness, Urgency, WayKind};
 use survey::{BoreFinds, DrawnCondition, Knife, Method, Side, SoundAnswer};
 
 /// Returns the form of a kind of entry; empty for kinds that nobody fills in by hand.
@@ -100,6 +100,12 @@ pub const BRIEF: &[Field] = &[
     Field::new("invented", "That boat and people are invented, when they are", Kind::Line),
 ];
 
+const ACCOUNT_ROW: &[Field] = &[
+    Field::new("who", "Whose word", Kind::Line).hint("The owner, a yard's bill of 1998, …"),
+    Field::new("when", "When it was", Kind::Line).hint("1954, about 1971, …"),
+    Field::needed("said", "What is said", Kind::Text),
+];
+
 /// The boat.
 pub const VESSEL: &[Field] = &[
     Field::needed("name", "Name", Kind::Line),
@@ -127,7 +133,9 @@ pub const VESSEL: &[Field] = &[
     Field::new("counts.keel-bolt", "Keel bolts, how many", Kind::Count),
     Field::new("rig", "Rig", Kind::Line),
     Field::new("engine", "Engine", Kind::Line),
-    Field::new("history", "History as far as known, and whose word it is", Kind::Lines),
+    Field::new("accounts", "History as far as known, each with whose word it is", Kind::Rows(ACCOUNT_ROW)),
+    Field::new("history", "History in free lines", Kind::Lines)
+        .hint("For lines taken over whole, like “the owner: refastened below in 1998”."),
 ];
 
 /// Her shape.
@@ -135,6 +143,11 @@ pub const HULL_FORM: &[Field] = &[
     Field::new("strakes", "Strakes a side", Kind::Count),
     Field::new("frames", "Frames, counted from the stem", Kind::Count),
     Field::new("frame_spacing_mm", "Spacing of the frames", Kind::Length),
+    Field::new("first_frame_mm", "First frame, abaft the fore side of the stem", Kind::Length),
+    Field::new("freeboards_mm", "Freeboard at the stem, amidships and at the stern", Kind::Lengths(3))
+        .hint("Three lengths: 1.35 m; 0.82 m; 1.02 m"),
+    Field::new("girths_mm", "Girths from keel to sheer", Kind::LengthRows(2))
+        .hint("A line for each: distance from the stem; girth. 3.2 m; 2.05 m"),
     Field::new("offsets", "Table of offsets", Kind::Text)
         .hint("As lines of text; feet, inches and eighths, or metric."),
     Field::new("how", "How it was measured", Kind::Line),
@@ -258,7 +271,7 @@ const READING: [Field; 25] = [
     Field::needed("reading.said", "What is said", Kind::Text).when("reading.method", &["ask"]),
 ];
 
-const fn observation() -> [Field; 37] {
+const fn observation() -> [Field; 38] {
     let [p0, p1, p2, p3, p4, p5, p6, p7, p8] = PLACE;
     let [
         r0,
@@ -325,10 +338,11 @@ const fn observation() -> [Field; 37] {
         r23,
         r24,
         Field::new("note", "Note, in your words", Kind::Text),
+        Field::new("seen_on", "Found out on", Kind::Day).hint("Left out when that is today."),
     ]
 }
 
-static OBSERVATION_FIELDS: [Field; 37] = observation();
+static OBSERVATION_FIELDS: [Field; 38] = observation();
 
 /// An observation: member, place, method, reading, note.
 pub static OBSERVATION: &[Field] = &OBSERVATION_FIELDS;
@@ -398,6 +412,23 @@ pub const FINDING: &[Field] = &[
     Field::new("serious", "It bears on the safety of the boat or those aboard", Kind::Tick),
 ];
 
+fn way_kinds() -> Vec<Choice> {
+    words(WayKind::ALL)
+}
+
+const WAY_ROW: &[Field] = &[
+    Field::needed("kind", "What is done", Kind::Choice(way_kinds)),
+    Field::new("how", "How, in words", Kind::Line),
+    Field::new("needs", "What it needs", Kind::Line).hint("Skill, timber, time, access, dry weather, …"),
+    Field::new("lasts", "How long it lasts", Kind::Line),
+    Field::new("risks", "What it risks", Kind::Line),
+    Field::new("opens", "What else it opens up", Kind::Line)
+        .hint("What must come off, and what will be seen or disturbed then."),
+    Field::new("urgency", "When, if otherwise than above", Kind::Choice(urgencies)),
+    Field::new("who", "Who must do or check it, if somebody else", Kind::Line),
+    Field::new("advised", "This is the way you advise", Kind::Tick),
+];
+
 /// A recommendation.
 pub const RECOMMENDATION: &[Field] = &[
     Field::needed("title", "Heading", Kind::Line),
@@ -406,6 +437,7 @@ pub const RECOMMENDATION: &[Field] = &[
     Field::new("by", "No later than, or the day to measure again", Kind::Day),
     Field::new("findings", "Answers the findings", Kind::Entries(&["finding"])),
     Field::new("why", "Why", Kind::Text),
+    Field::new("ways", "Ways of doing it", Kind::Rows(WAY_ROW)),
     Field::new("who", "Who must do or check it", Kind::Line),
     Field::new("proof", "How it is shown to be done", Kind::Line),
 ];

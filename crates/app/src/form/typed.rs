@@ -127,16 +127,19 @@ fn read_one(kind: &Kind, key: &str, typed: &Typed) -> Result<Option<Value>, Vec<
             Ok(count) => count.into(),
             Err(_) => return fault(format!("“{text}” is not a whole number from 0.")),
         },
-        // A bare number is taken in millimetres, the unit in which the record keeps lengths, and shown as understood.
-        Kind::Length => {
-            match text.replace(',', ".").parse::<f64>().map(Length::from_mm).or_else(|_| Length::read(text)) {
-                Ok(length) if length.mm().is_finite() => length.mm().into(),
-                Ok(_) => return fault(format!("“{text}” is not a length.")),
-                Err(why) => {
-                    return fault(format!(
-                        "“{text}” is not a length ({why}); write it like 32 mm, 1.2 m, 5/8\" or 3'-4 1/2\"."
-                    ));
-                }
+        Kind::Length => match read_length(text) {
+            Ok(length) => length,
+            Err(why) => return fault(why),
+        },
+        Kind::Lengths(count) => match read_lengths(text, *count) {
+            Ok(lengths) => lengths,
+            Err(why) => return fault(why),
+        },
+        Kind::LengthRows(count) => {
+            let lines = text.lines().map(str::trim).filter(|line| !line.is_empty());
+            match lines.map(|line| read_lengths(line, *count)).collect::<Result<Vec<Value>, _>>() {
+                Ok(rows) => rows.into(),
+                Err(why) => return fault(why),
             }
         }
         Kind::Mass => match Mass::read(text) {
@@ -155,6 +158,29 @@ fn read_one(kind: &Kind, key: &str, typed: &Typed) -> Result<Option<Value>, Vec<
         Kind::Rows(_) => return Ok(None),
     };
     Ok(Some(value))
+}
+
+/// Reads a length. A bare number is taken in millimetres, the unit in which the record keeps lengths, and shown as
+/// understood.
+fn read_length(text: &str) -> Result<Value, String> {
+    match text.replace(',', ".").parse::<f64>().map(Length::from_mm).or_else(|_| Length::read(text)) {
+        Ok(length) if length.mm().is_finite() => Ok(length.mm().into()),
+        Ok(_) => Err(format!("“{text}” is not a length.")),
+        Err(why) => Err(format!("“{text}” is not a length ({why}); write it like 32 mm, 1.2 m, 5/8\" or 3'-4 1/2\".")),
+    }
+}
+
+fn read_lengths(line: &str, count: usize) -> Result<Value, String> {
+    let parts: Vec<&str> = line.split(';').map(str::trim).collect();
+    if parts.len() != count {
+        return Err(format!("“{line}” is not {count} lengths; part them by semicolons."));
+    }
+    parts.into_iter().map(read_length).collect::<Result<Vec<Value>, _>>().map(Value::from)
+}
+
+fn write_lengths(value: &Value, system: System) -> String {
+    let lengths = value.as_array().into_iter().flatten().filter_map(Value::as_f64);
+    lengths.map(|mm| Length::from_mm(mm).write(system)).collect::<Vec<_>>().join("; ")
 }
 
 /// Returns how a length typed so far is understood, for showing beside the field; `None` while it is none.
@@ -221,6 +247,10 @@ fn show(kind: &Kind, key: &str, value: &Value, system: System, typed: &mut Typed
             return;
         }
         (Kind::Length, Value::Number(n)) => n.as_f64().map_or_else(String::new, |mm| Length::from_mm(mm).write(system)),
+        (Kind::Lengths(_), lengths) => write_lengths(lengths, system),
+        (Kind::LengthRows(_), Value::Array(rows)) => {
+            rows.iter().map(|row| write_lengths(row, system)).collect::<Vec<_>>().join("\n")
+        }
         (Kind::Mass, Value::Number(n)) => n.as_f64().map_or_else(String::new, |kg| Mass::from_kg(kg).write(system)),
         (Kind::Tick | Kind::YesNo, Value::Bool(yes)) => if *yes { "yes" } else { "no" }.to_owned(),
         (_, Value::Array(items)) => {

@@ -69,8 +69,8 @@ fn control(
     is_wrong: impl Fn() -> Option<&'static str> + Copy + Send + Sync + 'static,
 ) -> AnyView {
     match &field.kind {
-        Kind::Text | Kind::Lines => {
-            let rows = if matches!(field.kind, Kind::Lines) { "2" } else { "4" };
+        Kind::Text | Kind::Lines | Kind::LengthRows(_) => {
+            let rows = if !matches!(field.kind, Kind::Text) { "2" } else { "4" };
             view! {
                 <textarea id=id rows=rows aria-describedby=about aria-invalid=is_wrong aria-required=field.required.then_some("true")
                     prop:value=move || text.get() on:input=move |e| type_in(event_target_value(&e))></textarea>
@@ -130,7 +130,7 @@ fn control(
         }
         .into_any(),
         Kind::Rows(fields) => rows(fields, state, key, field.label).into_any(),
-        Kind::Line | Kind::Number(_) | Kind::Count | Kind::Length | Kind::Mass | Kind::Fixed => {
+        Kind::Line | Kind::Number(_) | Kind::Count | Kind::Length | Kind::Lengths(_) | Kind::Mass | Kind::Fixed => {
             let (mode, unit) = match field.kind {
                 Kind::Number(unit) => ("decimal", unit),
                 Kind::Count => ("numeric", ""),

@@ -148,3 +148,56 @@ proptest! {
         }
     }
 }
+
+#[test]
+fn what_was_measured_of_her_shape_without_lines_is_asked_in_the_units_of_the_yard() {
+    let typed = typed(&[
+        ("first_frame_mm", "12\""),
+        ("freeboards_mm", "1.35 m; 2'-9\"; 1020"),
+        ("girths_mm", "3.2 m; 2.05 m\n\n6 m; 2.3 m"),
+    ]);
+    let fields = fields_of("hull_form");
+    let value = read(fields, &typed, &Typed::new(), &json!({})).unwrap();
+    // 304.8 mm to the foot exactly: NIST SP 811 (2008), B.8.
+    assert_eq!(
+        value,
+        json!({"first_frame_mm": 304.8, "freeboards_mm": [1350.0, 838.2, 1020.0],
+            "girths_mm": [[3200.0, 2050.0], [6000.0, 2300.0]]})
+    );
+    Payload::read_strict("hull_form", &value).unwrap();
+    let shown = fill(fields, &value, System::Metric);
+    assert_eq!(read(fields, &shown, &Typed::new(), &json!({})).unwrap(), value);
+    let typed = self::typed(&[("freeboards_mm", "1.35 m; 0.8 m")]);
+    let faults = read(fields, &typed, &Typed::new(), &json!({})).unwrap_err();
+    assert!(faults[0].why.contains("not 3 lengths"), "{faults:?}");
+}
+
+#[test]
+fn rival_ways_and_accounts_are_rows_of_their_entries() {
+    let typed = typed(&[
+        ("title", "Garboard"),
+        ("action", "Refasten."),
+        ("urgency", "soon"),
+        ("ways.0.kind", "leave_and_watch"),
+        ("ways.0.risks", "It weeps more."),
+        ("ways.1.kind", "repair_in_place"),
+        ("ways.1.advised", "yes"),
+    ]);
+    let value = read(fields_of("recommendation"), &typed, &Typed::new(), &json!({})).unwrap();
+    assert_eq!(value["ways"][0]["risks"], "It weeps more.");
+    assert_eq!(value["ways"][1]["advised"], true);
+    let typed =
+        self::typed(&[("name", "Example"), ("accounts.0.who", "the owner"), ("accounts.0.said", "Refastened.")]);
+    let value = read(VESSEL, &typed, &Typed::new(), &json!({})).unwrap();
+    assert_eq!(value["accounts"], json!([{"who": "the owner", "said": "Refastened."}]));
+    Payload::read_strict("vessel", &value).unwrap();
+    let typed = self::typed(&[
+        ("member", "keel"),
+        ("reading.method", "sight"),
+        ("note", "As last year."),
+        ("seen_on", "2026-05-30"),
+    ]);
+    let value = read(OBSERVATION, &typed, &Typed::new(), &json!({})).unwrap();
+    assert_eq!(value["seen_on"], "2026-05-30");
+    Payload::read_strict("observation", &value).unwrap();
+}

@@ -31,7 +31,8 @@ fn place_in_address() -> serde_json::Value {
 }
 
 /// What is kept from one observation to the next on the same member.
-const KEPT: &[&str] = &["member", "place", "reading.method", "reading.instrument", "reading.species_setting"];
+const KEPT: &[&str] =
+    &["member", "place", "reading.method", "reading.instrument", "reading.species_setting", "seen_on"];
 
 /// Recording an observation or that it was not seen.
 #[component]
@@ -94,14 +95,14 @@ pub fn Record(member: String) -> impl IntoView {
             )
     };
     let is_other_place = |field: &crate::form::Field| {
-        matches!(field.key, "place.from_stem_mm" | "place.height_mm" | "place.joint_with" | "place.words")
+        matches!(field.key, "place.from_stem_mm" | "place.height_mm" | "place.joint_with" | "place.words" | "seen_on")
     };
     let is_note = |field: &crate::form::Field| field.key == "note";
     let member_id = StoredValue::new(member);
     view! {
         <form class="entry-form record-form" on:submit=submit novalidate aria-label="Record an observation">
             <FormView state=form only=is_place/>
-            <details class="more"><summary>"Place it otherwise"</summary><FormView state=form only=is_other_place/></details>
+            <details class="more"><summary>"Another place, another day"</summary><FormView state=form only=is_other_place/></details>
             <FormView state=form only=is_first/>
             <FormView state=form only=is_reading/>
             <FormView state=form only=is_note/>
