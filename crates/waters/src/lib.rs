@@ -19,6 +19,7 @@ pub mod decay_climate;
 mod fault;
 pub mod fresh_water;
 mod months_csv;
+pub mod named;
 pub mod protection;
 pub mod year;
 

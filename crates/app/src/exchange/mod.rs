@@ -28,6 +28,8 @@ use std::rc::Rc;
 use survey::{Digest, Entry, SurveyId};
 use web_sys::Blob;
 
+/// How long what was rung for waits, in milliseconds.
+const SHOWN_MS: u32 = 120;
 /// How long to wait until asking again when the server would not tell of news by itself.
 const UNTOLD_MS: u32 = 60_000;
 
@@ -159,6 +161,10 @@ async fn run(running: Rc<Running>) {
         };
         running.bell.wait().await;
         drop(alarm);
+        // What was just entered is shown before it is sent, and the entries of one act go together.
+        let shown = running.bell.ring_in(SHOWN_MS);
+        running.bell.wait().await;
+        drop(shown);
     }
     running.leads.set(false);
 }

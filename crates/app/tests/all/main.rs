@@ -7,6 +7,7 @@ mod book;
 mod convergence;
 mod exchange_plan;
 mod forms;
+mod given;
 mod photographs;
 #[path = "../../src/exchange/plan.rs"]
 mod plan;

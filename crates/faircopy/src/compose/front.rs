@@ -1,5 +1,6 @@
 //! Title page, particulars, statement.
 
+use super::waters::borers_there;
 use super::wording::{Wording, day, ended, listed, sentence_case};
 use crate::{Document, Person, Row, Said, Standing, Statement};
 use survey::State;
@@ -23,6 +24,7 @@ pub(super) fn put(state: &State, document: &mut Document) {
         row("Instructed by", b.instructions_from.clone().unwrap_or_default());
         row("Use intended", b.intended_use.clone());
         row("Waters intended", b.intended_waters.clone());
+        row("Borers there", borers_there(&b.intended_waters).unwrap_or_default());
         if !b.surveyor.trim().is_empty() {
             let qualification = b.qualification.clone().unwrap_or_default();
             document.front.surveyor = Some(Person { name: b.surveyor.clone(), qualification });

@@ -18,6 +18,7 @@ mod style;
 mod summary;
 mod then_and_now;
 mod trade_words;
+mod waters;
 mod ways;
 mod wording;
 mod yard;

@@ -3,4 +3,5 @@
 mod areas;
 mod borers;
 mod decay;
+mod named;
 mod protection;

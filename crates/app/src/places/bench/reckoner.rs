@@ -1,6 +1,7 @@
 //! One reckoner as a form that answers as it is filled in, from the topic's own table of flags.
 
 use crate::book::{Book, Workbench};
+use crate::given::{Given, given};
 use crate::look::DrawingView;
 use leptos::prelude::*;
 use reckon::{Flag, FlagKind, Reckoned, Topic};
@@ -11,11 +12,22 @@ use survey::payload::Reckoning;
 /// The form and its answer.
 #[component]
 pub fn Reckoner(topic: &'static Topic) -> impl IntoView {
-    let typed = RwSignal::new(beginning(topic));
-    let answer = Memo::new(move |_| Answered(typed.with(|typed| answer(topic, typed))));
-    let member = RwSignal::new(String::new());
-    let note = RwSignal::new(String::new());
     let book = Book::here();
+    let member = RwSignal::new(String::new());
+    let from_record = Memo::new(move |_| {
+        let member = member.get();
+        book.state.with(|state| given(state, topic, Some(member.as_str()).filter(|member| !member.is_empty())))
+    });
+    let typed = RwSignal::new(beginning(topic));
+    // What the record answers is put in when the form opens and when it is turned to another member; what is typed
+    // afterwards stays.
+    Effect::new(move |_| {
+        member.track();
+        let answers = from_record.get_untracked();
+        typed.update(|typed| typed.extend(answers.into_iter().map(|given| (given.flag, given.value))));
+    });
+    let answer = Memo::new(move |_| Answered(typed.with(|typed| answer(topic, typed))));
+    let note = RwSignal::new(String::new());
     let bench = Workbench::here();
     let keep = move |_| {
         let Ok(reckoned) = answer.get_untracked().0 else { return };
@@ -57,7 +69,13 @@ pub fn Reckoner(topic: &'static Topic) -> impl IntoView {
         <p class="lead">{topic.question}</p>
         <div class="reckoner">
             <form class="fields" on:submit=|event: web_sys::SubmitEvent| event.prevent_default()>
-                {topic.flags.iter().map(|flag| view! { <FlagField topic flag typed/> }).collect_view()}
+                <div class="field"><label for="reckoned-member">"Bears on"</label>
+                    <select id="reckoned-member" on:change=move |e| member.set(event_target_value(&e))>
+                        <option value="">"the boat as a whole"</option>
+                        {move || members.get().into_iter().map(|(id, name)| view! { <option value=id>{name}</option> }).collect_view()}
+                    </select>
+                    <span class="about">"What the record says of it is filled in; say otherwise where you know better."</span></div>
+                {topic.flags.iter().map(|flag| view! { <FlagField topic flag typed from_record/> }).collect_view()}
                 <div class="acts"><button type="button" class="quiet" on:click=move |_| typed.set(example(topic))>"Fill in the example"</button></div>
             </form>
             <div class="answer" aria-live="polite">
@@ -67,11 +85,6 @@ pub fn Reckoner(topic: &'static Topic) -> impl IntoView {
                 }}
                 <Show when=move || answer.with(|a| a.0.is_ok())>
                     <div class="keep-it">
-                        <div class="field"><label for="reckoned-member">"Bears on"</label>
-                            <select id="reckoned-member" on:change=move |e| member.set(event_target_value(&e))>
-                                <option value="">"the boat as a whole"</option>
-                                {move || members.get().into_iter().map(|(id, name)| view! { <option value=id>{name}</option> }).collect_view()}
-                            </select></div>
                         <div class="field"><label for="reckoned-note">"What you take from it"</label>
                             <input id="reckoned-note" type="text" autocomplete="off" prop:value=move || note.get() on:input=move |e| note.set(event_target_value(&e))/></div>
                         <button type="button" class="main" on:click=keep>"Keep in the survey"</button>
@@ -127,8 +140,18 @@ fn answer(topic: &'static Topic, typed: &Flags) -> Result<Reckoned, String> {
 }
 
 #[component]
-fn FlagField(topic: &'static Topic, flag: &'static Flag, typed: RwSignal<Flags>) -> impl IntoView {
+fn FlagField(
+    topic: &'static Topic,
+    flag: &'static Flag,
+    typed: RwSignal<Flags>,
+    from_record: Memo<Vec<Given>>,
+) -> impl IntoView {
     let name = flag.name;
+    let from = Memo::new(move |_| {
+        let now = typed.with(|typed| typed.get(name).cloned().unwrap_or_default());
+        from_record
+            .with(|all| all.iter().find(|given| given.flag == name && given.value == now).map(|g| g.from.clone()))
+    });
     let id = format!("flag-{}-{name}", topic.name);
     let text = Memo::new(move |_| typed.with(|typed| typed.get(name).cloned().unwrap_or_default()));
     let set = move |new: String| {
@@ -162,7 +185,11 @@ fn FlagField(topic: &'static Topic, flag: &'static Flag, typed: RwSignal<Flags>)
             .into_any()
         }
     };
-    view! { <div class="field">{label}{input}<span class="about">{flag.accepts()}</span></div> }
+    view! {
+        <div class="field">{label}{input}<span class="about">{flag.accepts()}</span>
+            {move || from.get().map(|from| view! { <span class="about from-record">{format!("From the record: {from}.")}</span> })}
+        </div>
+    }
 }
 
 /// An answer as shown: figures, drawings, cautions, equation and sources.

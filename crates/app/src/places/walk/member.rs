@@ -21,7 +21,7 @@ pub fn OneMember(member: String) -> impl IntoView {
                 let not_seen = state.not_seen().filter(|n| n.payload.member == *id).map(|n| n.id());
                 let findings = state.findings().filter(|f| f.payload.member == *id).map(|f| f.id());
                 let mut all: Vec<EntryId> = findings.chain(seen).chain(not_seen).collect();
-                all.sort_by_key(|id| std::cmp::Reverse(state.record(*id).map(|r| r.first().order())));
+                all.sort_by_cached_key(|id| std::cmp::Reverse(state.record(*id).map(|r| r.first().order())));
                 all
             })
         })
