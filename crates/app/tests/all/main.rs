@@ -11,3 +11,4 @@ mod given;
 mod photographs;
 #[path = "../../src/exchange/plan.rs"]
 mod plan;
+mod weighed;
