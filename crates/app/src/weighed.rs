@@ -13,6 +13,26 @@ use survey::{BoreFinds, DrawnCondition, EntryId, Knife, Place, Reading, SoundAns
 /// Laboratory, Wood Handbook, chapter 4); meters mean little above it, so only the fact is used.
 const FIBRE_SATURATION_PERCENT: f64 = 30.0;
 
+/// Words in the name of a member that is not of wood: the table speaks of wood, its fastening and what is behind it.
+const NOT_WOOD: [&str; 16] = [
+    "keel-bolt",
+    "backbone-bolt",
+    "ballast",
+    "band",
+    "chainplate",
+    "fitting",
+    "rigging",
+    "sheathing",
+    "seacock",
+    "anode",
+    "propeller",
+    "shaft",
+    "stern-bearing",
+    "gudgeon",
+    "stern-tube",
+    "iron",
+];
+
 /// One place of a member with its readings weighed.
 #[derive(Clone, Debug, PartialEq)]
 pub struct PlaceWeighed {
@@ -84,6 +104,9 @@ fn by_place(state: &State) -> Places<'_> {
     let mut places = Places::new();
     for view in state.observations() {
         let o: &Observation = view.payload;
+        if NOT_WOOD.iter().any(|word| o.member.contains(word)) {
+            continue;
+        }
         let key = (o.member.as_str(), o.place.to_string());
         places.entry(key).or_insert_with(|| (&o.place, Vec::new())).1.push(view);
     }

@@ -105,3 +105,11 @@ fn every_reading_of_the_invented_boat_is_one_that_the_table_has() {
     assert!(read > 20, "only {read}");
     assert!(weigh_all(&state, None).len() > 5);
 }
+
+#[test]
+fn a_bolt_of_the_keel_is_not_weighed_as_a_plank_is() {
+    let marram = demo::marram().unwrap();
+    let state = State::fold(marram.entries[0].survey, marram.entries.clone());
+    assert!(state.observations().any(|o| o.payload.member == "keel-bolt"), "she has readings of keel bolts");
+    assert!(weigh_all(&state, None).iter().all(|one| one.member != "keel-bolt"));
+}

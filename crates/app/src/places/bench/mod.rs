@@ -1,17 +1,25 @@
-//! Bench: the board of members, findings, recommendations, and reckoners.
+//! Bench: the board of members, the weighing of what was read, findings, recommendations, and reckoners.
 
 mod board;
 mod findings;
+mod keeping;
 mod reckoner;
 mod reckoners;
+mod weighing;
 
 use leptos::prelude::*;
 
 use crate::book::Book;
 
 /// The shelves of the bench: addresses and names.
-const SHELVES: &[(&str, &str)] =
-    &[("board", "Board"), ("findings", "Findings"), ("recommendations", "Recommendations"), ("reckoners", "Reckoners")];
+const SHELVES: &[(&str, &str)] = &[
+    ("board", "Board"),
+    ("weighing", "Weighing"),
+    ("leaving", "Before you leave"),
+    ("findings", "Findings"),
+    ("recommendations", "Recommendations"),
+    ("reckoners", "Reckoners"),
+];
 
 /// The place.
 #[component]
@@ -32,6 +40,8 @@ pub fn Bench(what: Memo<String>) -> impl IntoView {
             }).collect_view()}
         </nav>
         {move || match shelf.get().as_str() {
+            "weighing" => view! { <weighing::WeighingShelf/> }.into_any(),
+            "leaving" => view! { <weighing::BeforeYouLeave/> }.into_any(),
             "findings" => view! { <findings::Findings/> }.into_any(),
             "recommendations" => view! { <findings::Recommendations/> }.into_any(),
             "reckoners" => view! { <reckoners::Reckoners what/> }.into_any(),

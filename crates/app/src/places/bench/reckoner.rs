@@ -1,5 +1,6 @@
 //! One reckoner as a form that answers as it is filled in, from the topic's own table of flags.
 
+use super::keeping::reckoning_of;
 use crate::book::{Book, Workbench};
 use crate::given::{Given, given};
 use crate::look::DrawingView;
@@ -7,7 +8,6 @@ use leptos::prelude::*;
 use reckon::{Flag, FlagKind, Reckoned, Topic};
 use serde_json::{Map, Value};
 use std::collections::BTreeMap;
-use survey::payload::Reckoning;
 
 /// The form and its answer.
 #[component]
@@ -31,28 +31,7 @@ pub fn Reckoner(topic: &'static Topic) -> impl IntoView {
     let bench = Workbench::here();
     let keep = move |_| {
         let Ok(reckoned) = answer.get_untracked().0 else { return };
-        let whole = reckoned.to_json();
-        let text = |key: &str| whole.get(key).and_then(Value::as_str).unwrap_or_default().to_owned();
-        let lines = |key: &str| -> Vec<String> {
-            whole
-                .get(key)
-                .and_then(Value::as_array)
-                .into_iter()
-                .flatten()
-                .filter_map(|v| v.as_str().map(str::to_owned))
-                .collect()
-        };
-        let reckoning = Reckoning {
-            topic: topic.name.to_owned(),
-            version: topic.version,
-            inputs: whole.get("inputs").cloned().unwrap_or_default(),
-            results: whole.get("results").cloned().unwrap_or_default(),
-            equation: text("equation"),
-            sources: lines("sources"),
-            cautions: lines("cautions"),
-            member: Some(member.get_untracked()).filter(|m| !m.is_empty()),
-            note: note.get_untracked().trim().to_owned(),
-        };
+        let reckoning = reckoning_of(&reckoned, &member.get_untracked(), &note.get_untracked());
         leptos::task::spawn_local(async move {
             if let Err(why) =
                 book.write(vec![reckoning.into()], "Kept in the survey; it will stand in the report.").await
