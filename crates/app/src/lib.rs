@@ -4,12 +4,14 @@
 //! entries itself, folds them with the room `survey`, reckons with `reckon` and draws with `plans`, as the server does.
 //! Not for: any rule of its own about what an entry may say.
 //!
-//! What needs no browser ([`form`], [`given`], [`weighed`], [`words`]) builds and is tested natively; the rest exists only for WebAssembly.
+//! What needs no browser ([`form`], [`given`], [`hearing`], [`weighed`], [`words`]) builds and is tested natively; the rest exists only
+//! for WebAssembly.
 //!
 //! Read first: [`form::Field`], then `workbench.rs` and `book.rs`.
 
 pub mod form;
 pub mod given;
+pub mod hearing;
 pub mod photograph;
 pub mod weighed;
 pub mod words;

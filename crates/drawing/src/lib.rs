@@ -13,6 +13,7 @@
 //! assert!(sheet.to_svg().starts_with("<svg"));
 //! ```
 
+pub mod blow;
 pub mod chart;
 mod dxf;
 mod hatch;

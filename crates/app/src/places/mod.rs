@@ -5,11 +5,13 @@ pub mod brief;
 pub mod device;
 pub mod find;
 pub mod frame;
+pub mod hammer;
 pub mod hull;
 pub mod look_page;
 pub mod photos;
 pub mod report;
 pub mod start;
+pub mod talk;
 pub mod walk;
 
 /// The places, in the order of the work.

@@ -8,6 +8,7 @@ mod convergence;
 mod exchange_plan;
 mod forms;
 mod given;
+mod hearing;
 mod photographs;
 #[path = "../../src/exchange/plan.rs"]
 mod plan;

@@ -146,6 +146,11 @@ pub struct TimedText {
     pub cautions: Vec<Caution>,
 }
 
+/// Returns the text of bytes of any of the encodings that timed text comes in.
+pub fn decoded(bytes: &[u8]) -> String {
+    decode::decode(bytes).0
+}
+
 /// What a reader of one layout hands on, before times are put right.
 pub(crate) struct Raw {
     pub layout: Layout,

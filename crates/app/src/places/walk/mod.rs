@@ -8,6 +8,8 @@ mod unseen;
 
 use crate::book::Book;
 use crate::look::RecordRow;
+use crate::places::hammer::{self, Hammer};
+use crate::places::talk::{self, TalkThrough};
 use leptos::prelude::*;
 use member::OneMember;
 use members::Members;
@@ -16,11 +18,19 @@ use survey::payload::Payload;
 /// The place: members beside the member chosen; on a narrow screen one after the other.
 #[component]
 pub fn Walk(what: Memo<String>) -> impl IntoView {
+    let survey = Book::here().survey;
     view! {
+        <nav class="walk-ways" aria-label="Other ways to record">
+            {[(talk::WORD, "Talk-through"), (hammer::WORD, "Sound by hammer")].into_iter().map(|(word, name)| view! {
+                <a class="button" href=format!("/survey/{survey}/walk/{word}") aria-current=move || (what.get() == word).then_some("page")>{name}</a>
+            }).collect_view()}
+        </nav>
         <div class="walk" class:chosen=move || !what.get().is_empty()>
             <Members what/>
             {move || match what.get() {
                 none if none.is_empty() => view! { <Beginning/> }.into_any(),
+                way if way == talk::WORD => view! { <TalkThrough/> }.into_any(),
+                way if way == hammer::WORD => view! { <Hammer/> }.into_any(),
                 member => view! { <OneMember member/> }.into_any(),
             }}
         </div>
