@@ -172,6 +172,7 @@ for (const [name, viewport] of [["desk", DESK], ["phone", PHONE]]) {
       await page.getByText("port", { exact: true }).click();
       await page.getByLabel("Frame, from the stem").fill("9");
       await page.getByRole("button", { name: "Take reference blows" }).click();
+      await page.getByText("Listening: strike where").waitFor();
       await page.locator(".blow").nth(4).waitFor({ timeout: 30000 });
       await page.waitForTimeout(3000);
       await page.getByRole("button", { name: "Stop" }).click();

@@ -32,7 +32,7 @@ impl Section {
 }
 
 /// A fourth-order Butterworth low-pass or high-pass at the engine's rate.
-#[derive(Clone, Debug)]
+#[derive(Clone, Copy, Debug)]
 pub struct Butterworth {
     sections: [Section; 2],
 }

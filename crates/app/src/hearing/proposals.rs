@@ -2,8 +2,14 @@
 
 use std::fmt::Write as _;
 use survey::payload::Payload;
+use survey::{Reading, SoundAnswer};
 use walk::text::{TextFault, Word};
 use walk::{Blow, Correction, Draft, Drafted, MemberNames, TimedText};
+
+/// What the words of a talk-through are called in the record, so that they are found again.
+pub const WORDS: &str = "Talk-through, the words";
+/// What its sound is called.
+pub const SOUND: &str = "Talk-through, the sound";
 
 /// One thing that was understood.
 #[derive(Clone, Debug, PartialEq)]
@@ -19,6 +25,14 @@ pub struct Proposal {
 }
 
 impl Proposal {
+    /// Tells whether it is only that something was struck, with an answer that cannot be told.
+    pub fn tells_nothing(&self) -> bool {
+        let Drafted::Reading(Reading::Sound { answer: SoundAnswer::CannotBeTold, .. }) = self.draft.drafted else {
+            return false;
+        };
+        !self.draft.blows_s.is_empty()
+    }
+
     /// Returns a name that stays the same when the same text is read again.
     pub fn key(&self) -> String {
         let kind = match &self.draft.drafted {

@@ -145,3 +145,38 @@ fn what_is_drawn_of_a_decaying_tone_is_what_it_is() {
     let beside = traces::beside(drawn.clone(), &[drawn.clone(), drawn.clone()]);
     assert_eq!(beside.reference_tones, drawn.tones);
 }
+
+#[test]
+fn the_demo_has_a_talk_through_and_reference_blows_to_try_it_with() {
+    use app::hearing::{proposals, verdict};
+    let marram = demo::marram().expect("the demo is in order");
+    let state = survey::State::fold(marram.survey, marram.entries.clone());
+    let file = |caption: &str| {
+        let named = state.attachments().find(|a| a.payload.caption.starts_with(caption)).expect("it is kept");
+        marram.attachments.iter().find(|kept| kept.digest == named.payload.sha256).expect("its file")
+    };
+    let hear = |bytes: &[u8]| {
+        let (mut listener, mut blows) = (Listener::new(), Vec::new());
+        recording::read_bytes(bytes.to_vec(), recording::Channel::Mix, &mut |part| blows.extend(listener.push(part)))
+            .expect("a recording");
+        blows.extend(listener.finish());
+        blows
+    };
+    let struck = hear(file(verdict::REFERENCE).bytes);
+    let references = References(struck.into_iter().map(|blow| ("clinker-strake".to_owned(), blow)).collect());
+    let judge = references.judge();
+    assert!(judge.references() >= sounding::judge::NEEDED_OF_BOAT, "{}", judge.references());
+    let blows: Vec<Blow> = hear(file(proposals::SOUND).bytes)
+        .iter()
+        .map(|blow| Blow { time_s: blow.time_s, judgement: verdict::answer(&judge.judge("", blow)) })
+        .collect();
+    let text = walk::text::decoded(file(proposals::WORDS).bytes);
+    let talk = read(&text, None, &MemberNames::of(&state), &blows, &[]).expect("timed text");
+    println!("{blows:?}");
+    for one in &talk.proposals {
+        println!("{:?} {:?} {:?}", one.heard, one.payload.as_ref().map(|p| p.to_json()), one.draft.doubts);
+    }
+    assert!(talk.proposals.iter().filter(|p| p.payload.is_some()).count() >= 4);
+    assert!(talk.left.iter().any(|left| left.words.contains("bucket")));
+    assert!(blows.len() >= 5, "{blows:?}");
+}

@@ -55,23 +55,34 @@ impl Frames {
         }
     }
 
-    /// Takes one sample; tells whether a frame is complete with it.
-    #[inline]
-    pub fn take(&mut self, sample: f32) -> bool {
-        self.watch_limit(sample);
-        let x = self.rumble.pass(f64::from(sample));
-        let broad = self.broad[0].pass(x);
-        let broad = self.broad[1].pass(broad);
-        let low = self.low.pass(x);
-        let high = self.high.pass(x);
-        let at = (self.count as usize) & (KEPT_SAMPLES - 1);
-        self.samples[at] = x as f32;
-        self.banded[at] = broad as f32;
-        self.sums[0] += broad * broad;
-        self.sums[1] += low * low;
-        self.sums[2] += high * high;
-        self.count += 1;
-        if !self.count.is_multiple_of(HOP as u64) {
+    /// Returns how many samples are wanting until the frame that is being taken is complete.
+    pub fn room(&self) -> usize {
+        HOP - (self.count % HOP as u64) as usize
+    }
+
+    /// Takes samples, no more than there is [`room`](Self::room) for; tells whether a frame is complete with them.
+    pub fn take(&mut self, samples: &[f32]) -> bool {
+        let samples = &samples[..samples.len().min(self.room())];
+        self.watch_limit(samples);
+        // A frame never runs over the end of the memory, for its length divides that of the memory.
+        let from = (self.count as usize) & (KEPT_SAMPLES - 1);
+        let kept = self.samples[from..from + samples.len()].iter_mut().zip(&mut self.banded[from..]);
+        // The filters are worked on beside the memory: in it, each sample would wait for the last to be written.
+        let (mut rumble, [mut above, mut below]) = (self.rumble, self.broad);
+        let (mut low, mut high, mut sums) = (self.low, self.high, self.sums);
+        for (sample, (plain, banded)) in samples.iter().zip(kept) {
+            let x = rumble.pass(f64::from(*sample));
+            let (broad, low, high) = (above.pass(x), low.pass(x), high.pass(x));
+            let broad = below.pass(broad);
+            *plain = x as f32;
+            *banded = broad as f32;
+            sums[0] += broad * broad;
+            sums[1] += low * low;
+            sums[2] += high * high;
+        }
+        (self.rumble, self.broad, self.low, self.high, self.sums) = (rumble, [above, below], low, high, sums);
+        self.count += samples.len() as u64;
+        if samples.is_empty() || !self.count.is_multiple_of(HOP as u64) {
             return false;
         }
         let level = self.sums.map(|s| db::of_power(s / HOP as f64));
@@ -82,18 +93,19 @@ impl Frames {
     }
 
     /// Remembers where more than three samples in a row stood at full scale.
-    #[inline]
-    fn watch_limit(&mut self, sample: f32) {
-        if sample.abs() < 0.9995 {
-            self.limited = 0;
-            return;
-        }
-        self.limited += 1;
-        if self.limited == 4 {
-            if self.clips.len() == 64 {
-                self.clips.pop_front();
+    fn watch_limit(&mut self, samples: &[f32]) {
+        for (n, sample) in samples.iter().enumerate() {
+            if sample.abs() < 0.9995 {
+                self.limited = 0;
+                continue;
             }
-            self.clips.push_back(self.count);
+            self.limited += 1;
+            if self.limited == 4 {
+                if self.clips.len() == 64 {
+                    self.clips.pop_front();
+                }
+                self.clips.push_back(self.count + n as u64);
+            }
         }
     }
 

@@ -137,22 +137,34 @@ impl Listener {
     }
 
     fn each_candidate(&mut self, samples: &[f32], take: &mut dyn FnMut(&mut Listener, Candidate)) {
-        for sample in samples {
-            let sample = if sample.is_finite() {
-                sample.clamp(-8.0, 8.0)
-            } else {
-                self.heard.not_numbers += 1;
-                0.0
-            };
-            if !self.padding {
-                self.heard.samples += 1;
-                let size = f64::from(sample.abs());
-                self.heard.peak = self.heard.peak.max(size);
-                self.heard.at_full_scale += u64::from(size > 0.9995);
-            }
-            if self.frames.take(sample) {
+        let mut rest = samples;
+        while !rest.is_empty() {
+            let (now, later) = rest.split_at(self.frames.room().min(rest.len()));
+            rest = later;
+            let mut taken = [0.0; frames::HOP];
+            let taken = &mut taken[..now.len()];
+            self.look_over(now, taken);
+            if self.frames.take(taken) {
                 self.frame(take);
             }
+        }
+    }
+
+    /// Copies samples; what is no number is silence. Counts what can be said of the sound as a whole.
+    fn look_over(&mut self, samples: &[f32], into: &mut [f32]) {
+        let (mut peak, mut at_full_scale, mut not_numbers) = (0.0_f32, 0_u32, 0_u32);
+        for (slot, sample) in into.iter_mut().zip(samples) {
+            let is_number = sample.is_finite();
+            *slot = if is_number { sample.clamp(-8.0, 8.0) } else { 0.0 };
+            not_numbers += u32::from(!is_number);
+            peak = peak.max(slot.abs());
+            at_full_scale += u32::from(slot.abs() > 0.9995);
+        }
+        self.heard.not_numbers += u64::from(not_numbers);
+        if !self.padding {
+            self.heard.samples += samples.len() as u64;
+            self.heard.peak = self.heard.peak.max(f64::from(peak));
+            self.heard.at_full_scale += u64::from(at_full_scale);
         }
     }
 

@@ -15,13 +15,17 @@ use web_sys::{
 pub struct Microphone {
     context: AudioContext,
     stream: MediaStream,
-    _node: AudioWorkletNode,
+    node: AudioWorkletNode,
     _heard: Closure<dyn FnMut(MessageEvent)>,
     _ended: Closure<dyn FnMut()>,
 }
 
 impl Drop for Microphone {
     fn drop(&mut self) {
+        // A piece that is on its way still would find nobody to take it.
+        if let Ok(port) = self.node.port() {
+            port.set_onmessage(None);
+        }
         for track in tracks(&self.stream) {
             track.set_onended(None);
             track.stop();
@@ -87,7 +91,7 @@ impl Microphone {
         for track in tracks(&stream) {
             track.set_onended(Some(ended.as_ref().unchecked_ref()));
         }
-        Ok(Self { context, stream, _node: node, _heard: heard, _ended: ended })
+        Ok(Self { context, stream, node, _heard: heard, _ended: ended })
     }
 
     async fn connect(stream: &MediaStream) -> Result<(AudioContext, AudioWorkletNode), JsValue> {

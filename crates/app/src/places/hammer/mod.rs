@@ -95,10 +95,13 @@ fn Keep(session: Session, form: FormState) -> impl IntoView {
     let fault = RwSignal::new(None::<String>);
     let keep = move |_| {
         fault.set(None);
-        if form.read().is_none() {
-            return;
-        }
-        let place = form.read_place();
+        // The form asks for the place only; the rest it is told, so that it complains of the place alone.
+        form.set("member", session.member.get_untracked());
+        form.set("reading.method", "sound");
+        form.set("reading.answer", "rings");
+        let Some(value) = form.read() else { return };
+        let place =
+            value.get("place").cloned().and_then(|place| serde_json::from_value(place).ok()).unwrap_or_default();
         let (answer, said) = (answer(), note.get_untracked());
         leptos::task::spawn_local(async move {
             match session.keep(place, answer, said).await {

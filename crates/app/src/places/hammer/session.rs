@@ -118,7 +118,7 @@ impl Session {
         self.of_references.set(reference);
         leptos::task::spawn_local(async move {
             let heard = move |samples: &[f32]| self.hear(samples);
-            let opened = Microphone::open(heard, move || self.stop()).await;
+            let opened = Microphone::open(heard, move || self.stop_soon()).await;
             match opened {
                 Ok(microphone) => {
                     let kept = self.hearing.try_update_value(|hearing| hearing.microphone = Some(microphone));
@@ -147,8 +147,8 @@ impl Session {
         for blow in blows {
             self.strike(blow);
         }
-        if seconds > LONGEST_S {
-            self.stop();
+        if seconds > LONGEST_S && matches!(self.ear.get_untracked(), Ear::Listening { .. }) {
+            self.stop_soon();
             self.bench.say("Five minutes are recorded; keep them, then listen on.");
         }
     }
@@ -171,6 +171,11 @@ impl Session {
             Struck { answer, words: judgement.words, cautions: judgement.cautions, traces: drawn, blow }
         };
         self.blows.update(|all| all.push(struck));
+    }
+
+    /// Turns the microphone off from within what it calls, which must have returned before it is let go.
+    fn stop_soon(self) {
+        set_timeout(move || self.stop(), std::time::Duration::ZERO);
     }
 
     /// Turns the microphone off; what was struck stays.

@@ -1,16 +1,11 @@
 //! How a talk-through is kept: its words and its sound whole, and each entry tied to the moment at which it was said.
 
 use crate::book::{Book, Workbench, new_id};
-use crate::hearing::proposals::{Proposal, moment};
+use crate::hearing::proposals::{Proposal, SOUND, WORDS, moment};
 use leptos::prelude::*;
 use survey::payload::{Attachment, Payload};
 use survey::{Digest, EntryId, State};
 use web_sys::Blob;
-
-/// What the words of a talk-through are called in the record.
-const WORDS: &str = "Talk-through, the words";
-/// What its sound is called.
-const SOUND: &str = "Talk-through, the sound";
 
 /// A talk-through in the record.
 #[derive(Clone, Debug, PartialEq)]
@@ -31,12 +26,15 @@ pub struct Kept {
 pub fn kept(state: &State) -> Vec<Kept> {
     state
         .attachments()
-        .filter(|words| words.payload.caption == WORDS)
+        .filter(|words| words.payload.caption.starts_with(WORDS))
         .map(|words| Kept {
             id: words.id(),
             words: words.payload.sha256,
             bytes: words.payload.bytes,
-            sound: state.attachments_of(words.id()).find(|a| a.payload.caption == SOUND).map(|a| a.payload.sha256),
+            sound: state
+                .attachments_of(words.id())
+                .find(|a| a.payload.caption.starts_with(SOUND))
+                .map(|a| a.payload.sha256),
             name: words.payload.file_name.clone(),
         })
         .collect()

@@ -110,7 +110,8 @@ impl Review {
         self.read_again();
     }
 
-    /// Returns the proposals that are still to be decided and can be entered as they stand.
+    /// Returns the proposals that are still to be decided and can be entered as they stand. A blow of which neither words nor
+    /// sound told how it answered tells nothing: it is accepted by itself or not at all.
     pub fn undecided(self) -> Vec<(Proposal, Payload)> {
         let Some(talk) = self.talk.get() else { return Vec::new() };
         let refused = self.refused.get();
@@ -118,6 +119,7 @@ impl Review {
             self.read.with(|read| {
                 let all = read.iter().flat_map(|read| &read.proposals);
                 all.filter(|p| !refused.contains(&p.key()) && accepted(state, &talk, p).is_none())
+                    .filter(|p| !p.tells_nothing())
                     .filter_map(|p| Some((p.clone(), p.payload.clone()?)))
                     .collect()
             })
