@@ -1,15 +1,17 @@
-//! The drawn pictures that stand in for photographs, embedded.
+//! The files beside the record, embedded: drawn pictures that stand in for photographs, and an invented talk-through.
 
 use survey::Digest;
 
-/// A picture, whole, with its digest.
+/// A file kept beside the record, whole, with its digest. Most are pictures.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Picture {
     /// SHA-256 of its bytes: its name beside the record.
     pub digest: Digest,
     /// Its file's own name.
     pub file_name: &'static str,
-    /// The bytes of the JPEG file.
+    /// Its media type.
+    pub media_type: &'static str,
+    /// Its bytes.
     pub bytes: &'static [u8],
 }
 
@@ -17,14 +19,24 @@ impl Picture {
     /// Returns the letter to the client.
     pub(crate) fn letter() -> Picture {
         let bytes = crate::LETTER.as_bytes();
-        Picture { digest: Digest::of(bytes), file_name: "letter.txt", bytes }
+        Picture { digest: Digest::of(bytes), file_name: "letter.txt", media_type: "text/plain", bytes }
     }
 
-    /// Returns the picture of a file named as in the field book's source: `pictures/stem-check.jpg`.
+    /// Returns the file named as in the field book's source: `pictures/stem-check.jpg`.
     pub(crate) fn of_file(file: &str) -> Option<Self> {
-        let wanted = file.strip_prefix("pictures/")?;
-        let (file_name, bytes) = FILES.iter().find(|(name, _)| *name == wanted)?;
-        Some(Self { digest: Digest::of(bytes), file_name, bytes })
+        let (folder, wanted) = file.split_once('/')?;
+        let of_folder = match folder {
+            "pictures" => FILES,
+            "talk" => TALK,
+            _ => return None,
+        };
+        let (file_name, bytes) = of_folder.iter().find(|(name, _)| *name == wanted)?;
+        let media_type = match file_name.rsplit_once('.')?.1 {
+            "jpg" => "image/jpeg",
+            "wav" => "audio/wav",
+            _ => "text/vtt",
+        };
+        Some(Self { digest: Digest::of(bytes), file_name, media_type, bytes })
     }
 }
 
@@ -61,4 +73,11 @@ const FILES: &[(&str, &[u8])] = embedded![
     "sisters.jpg",
     "split-land.jpg",
     "stem-check.jpg",
+];
+
+/// All files of `marram/talk`, made by `examples/talk_through.rs`.
+const TALK: &[(&str, &[u8])] = &[
+    ("reference-blows.wav", include_bytes!("../marram/talk/reference-blows.wav")),
+    ("talk-through.vtt", include_bytes!("../marram/talk/talk-through.vtt")),
+    ("talk-through.wav", include_bytes!("../marram/talk/talk-through.wav")),
 ];

@@ -45,7 +45,7 @@ pub(crate) fn put_file(payload: &mut Map<String, Value>, line: usize) -> Result<
     let Some(picture) = Picture::of_file(&file) else { return Err(DemoFault::NoSuchPicture { line, file }) };
     payload.insert("sha256".to_owned(), picture.digest.to_string().into());
     payload.insert("bytes".to_owned(), picture.bytes.len().into());
-    payload.insert("media_type".to_owned(), "image/jpeg".into());
+    payload.insert("media_type".to_owned(), picture.media_type.into());
     payload.insert("file_name".to_owned(), picture.file_name.into());
     Ok(Some(picture))
 }

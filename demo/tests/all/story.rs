@@ -9,7 +9,7 @@ use survey::{Cover, catalogue_member, coverage};
 fn boat_people_and_money_say_that_they_are_invented() {
     let state = state();
     assert!(state.brief().and_then(|b| b.payload.invented.clone()).is_some_and(|text| text.contains("invented")));
-    assert!(state.attachments().all(|a| a.payload.caption.ends_with("Drawn, invented.")));
+    assert!(state.attachments().all(|a| a.payload.caption.ends_with("invented.")));
     assert!(state.estimate_lines().all(|line| line.payload.rates_from == "invented for this example"));
     assert!(state.comparables().all(|c| c.payload.source == "invented for this example"));
     assert!(state.opinion_of_value().is_some_and(|v| v.payload.reasoning.contains("invented")));

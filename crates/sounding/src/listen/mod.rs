@@ -141,7 +141,7 @@ impl Listener {
         while !rest.is_empty() {
             let (now, later) = rest.split_at(self.frames.room().min(rest.len()));
             rest = later;
-            let mut taken = [0.0; frames::HOP];
+            let mut taken = [0.0; HOP];
             let taken = &mut taken[..now.len()];
             self.look_over(now, taken);
             if self.frames.take(taken) {
