@@ -26,12 +26,15 @@ fn main() -> Result<(), Box<dyn Error>> {
     let hammer = Hammer::draw(&mut dice);
     let plank = Member::draw(&mut dice, false, 1.0);
     let talk = [
-        Part::Said("Starboard, fifth strake up, at frame twelve.", "Starboard, fifth strake up, at frame twelve."),
+        Part::Said(
+            "Clinker strake five, starboard side, at frame twelve.",
+            "Clinker strake five, starboard side, at frame twelve.",
+        ),
         Part::Blows(Mechanism::Solid, 3),
         Part::Said("Rings well.", "Rings well."),
         Part::Said(
-            "Port side, ninth strake up, between frames fourteen and sixteen.",
-            "Port side, ninth strake up, between frames fourteen and sixteen.",
+            "Clinker strake nine, port side, between frames fourteen and sixteen.",
+            "Clinker strake nine, port side, between frames fourteen and sixteen.",
         ),
         Part::Blows(Mechanism::Decay, 3),
         Part::Said("Dull here.", "Dull here."),
@@ -40,7 +43,10 @@ fn main() -> Result<(), Box<dyn Error>> {
             "Starboard gar board, knife goes in three eighths by frame nine.",
         ),
         Part::Said("Mind the bucket behind you.", "Mind the bucket behind you."),
-        Part::Said("Moisture at the stem is twenty two percent.", "Moisture at the stem is twenty two percent."),
+        Part::Said(
+            "The stem has a moisture reading of twenty two percent.",
+            "The stem has a moisture reading of twenty two percent.",
+        ),
         Part::Said("Cannot see the apron behind the bulkhead.", "Cannot see the apron behind the bulkhead."),
     ];
     let mut sound = vec![0.0; RATE / 2];
