@@ -172,10 +172,25 @@ fn the_demo_has_a_talk_through_and_reference_blows_to_try_it_with() {
         .collect();
     let text = walk::text::decoded(file(proposals::WORDS).bytes);
     let talk = read(&text, None, &MemberNames::of(&state), &blows, &[]).expect("timed text");
-    println!("{blows:?}");
-    for one in &talk.proposals {
-        println!("{:?} {:?} {:?}", one.heard, one.payload.as_ref().map(|p| p.to_json()), one.draft.doubts);
-    }
+    let struck: Vec<_> = talk
+        .proposals
+        .iter()
+        .filter(|one| !one.draft.blows_s.is_empty())
+        .filter_map(|one| match one.payload.as_ref()? {
+            Payload::Observation(seen) => Some((seen.member.as_str(), seen.place.strake, seen.reading.clone())),
+            _ => None,
+        })
+        .collect();
+    let sounded = |answer| Reading::Sound { answer, blows: Some(3) };
+    assert_eq!(
+        struck,
+        [
+            ("clinker-strake", Some(5), sounded(SoundAnswer::Rings)),
+            ("clinker-strake", Some(9), sounded(SoundAnswer::DullOrHollow))
+        ]
+    );
+    // What was heard in the blows agrees with what was said of them.
+    assert!(talk.proposals.iter().flat_map(|one| &one.draft.doubts).all(|doubt| !doubt.contains("judged")));
     assert!(talk.proposals.iter().filter(|p| p.payload.is_some()).count() >= 4);
     assert!(talk.left.iter().any(|left| left.words.contains("bucket")));
     assert!(blows.len() >= 5, "{blows:?}");

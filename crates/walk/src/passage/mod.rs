@@ -4,7 +4,7 @@ mod members;
 
 pub use members::{MemberNames, Mention};
 
-use crate::said::{SaidWord, plain};
+use crate::said::{SaidWord, place, plain};
 use std::ops::Range;
 
 /// A stretch of talk about one member.
@@ -68,8 +68,12 @@ pub fn cut(words: &[SaidWord], names: &MemberNames, is_place: &dyn Fn(usize) -> 
         let quiet = last.map_or(f64::INFINITY, |last| start_s - last.end_s);
         match subject {
             Some(m)
-                if last
-                    .is_some_and(|p| p.member.as_deref() == Some(&m.member) && !p.inherited && quiet < NEW_TALK_S) =>
+                if last.is_some_and(|p| {
+                    p.member.as_deref() == Some(&m.member)
+                        && !p.inherited
+                        && quiet < NEW_TALK_S
+                        && !is_elsewhere(words, p, &clause)
+                }) =>
             {
                 extend(&mut passages, words, clause);
             }
@@ -91,6 +95,16 @@ pub fn cut(words: &[SaidWord], names: &MemberNames, is_place: &dyn Fn(usize) -> 
         }
     }
     passages
+}
+
+/// Tells whether a clause that names the member again speaks of another of its kind, or of another place on it.
+fn is_elsewhere(words: &[SaidWord], passage: &Passage, clause: &Range<usize>) -> bool {
+    let (before, now) = (place(&words[passage.words.clone()]).place, place(&words[clause.clone()]).place);
+    let differ = |a: Option<u32>, b: Option<u32>| a.is_some() && b.is_some() && a != b;
+    before.side.is_some() && now.side.is_some() && before.side != now.side
+        || differ(before.strake, now.strake)
+        || differ(before.number, now.number)
+        || differ(before.frame_from, now.frame_from)
 }
 
 /// Splits words into clauses at marks and pauses.

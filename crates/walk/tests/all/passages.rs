@@ -83,3 +83,19 @@ fn talk_that_names_nothing_inherits_with_a_doubt_or_is_about_nothing_known() {
     assert!(walk.passages[2].doubts[0].contains("no member"));
     assert!(walk.drafts.iter().filter(|d| d.start_s > 59.0).all(|d| d.payload().is_none() && d.member.is_none()));
 }
+
+#[test]
+fn the_same_member_named_at_another_place_starts_a_passage_of_its_own() {
+    let walk = run(&[
+        (0.0, "Garboard, starboard side, at frame twelve."),
+        (3.2, "Rings well."),
+        (6.4, "Garboard, port side, at frame fourteen."),
+        (9.6, "Dull here."),
+        (12.8, "The garboard is soft at frame fourteen."),
+    ]);
+    assert_eq!(members(&walk), [Some("garboard"), Some("garboard")]);
+    let placed: Vec<_> = walk.drafts.iter().map(|d| (d.place.side, d.place.frame_from)).collect();
+    use survey::Side::{Port, Starboard};
+    assert_eq!(placed, [(Some(Starboard), Some(12)), (Some(Port), Some(14)), (Some(Port), Some(14))]);
+    assert!(walk.drafts.iter().all(|d| d.doubts.is_empty()), "{:?}", walk.drafts);
+}
