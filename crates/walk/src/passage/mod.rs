@@ -99,7 +99,12 @@ pub fn cut(words: &[SaidWord], names: &MemberNames, is_place: &dyn Fn(usize) -> 
 
 /// Tells whether a clause that names the member again speaks of another of its kind, or of another place on it.
 fn is_elsewhere(words: &[SaidWord], passage: &Passage, clause: &Range<usize>) -> bool {
-    let (before, now) = (place(&words[passage.words.clone()]).place, place(&words[clause.clone()]).place);
+    // A comma after the name does not end what is said of the place: `garboard, port side, at frame nine`.
+    let mut end = clause.end;
+    while end < words.len() && words[end - 1].written.ends_with(',') {
+        end = (end..words.len()).find(|n| words[*n].ends).map_or(words.len(), |n| n + 1);
+    }
+    let (before, now) = (place(&words[passage.words.clone()]).place, place(&words[clause.start..end]).place);
     let differ = |a: Option<u32>, b: Option<u32>| a.is_some() && b.is_some() && a != b;
     before.side.is_some() && now.side.is_some() && before.side != now.side
         || differ(before.strake, now.strake)
