@@ -32,6 +32,8 @@ pub fn verify(root: &Path) -> Result<()> {
     tools::for_tests(root)?;
     tools::wasm_target(root)?;
     run(root, "cargo", &["fmt", "--all", "--check"])?;
+    // The licences of every dependency are looked at, those of other machines too; a fresh machine lacks those.
+    run(root, "cargo", &["fetch", "--locked"])?;
     let deny = tools::cargo_deny(root)?;
     run(root, &deny, &["--offline", "check", "licenses", "bans", "sources"])?;
     let mut ground = vec!["check", "--quiet", "--target", "wasm32-unknown-unknown"];
