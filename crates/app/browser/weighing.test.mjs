@@ -44,7 +44,7 @@ for (const [name, viewport] of [["desk", DESK], ["phone", PHONE]]) {
     await page.getByText("Nothing to weigh yet.").waitFor();
     await observe(page, address);
     await page.goto(`${address}/bench/weighing`);
-    await page.getByRole("button", { name: /port, strake 6, frame 11/ }).click();
+    await page.getByRole("complementary", { name: "Places weighed" }).getByRole("button", { name: /port, strake 6, frame 11/ }).click();
     const shares = page.locator(".shares li");
     assert.match(await shares.first().innerText(), /^loose/);
     assert.ok(await page.locator(".panel .drawing svg, .panel svg").first().isVisible(), "the balance is drawn");
