@@ -92,8 +92,7 @@ pub(super) fn weighed_in_words(state: &State, id: EntryId) -> Option<String> {
         format!(" The first two would be told apart best by this: {}.", told.join("; or: "))
     };
     let note = view.payload.note.trim();
-    let note =
-        if note.is_empty() { String::new() } else { format!(" The surveyor on it: {}", super::wording::ended(note)) };
+    let note = if note.is_empty() { String::new() } else { format!(" The surveyor on it: {}", ended(note)) };
     Some(format!(
         "From the readings entered for it, and by likelihoods that are elicited and not measured: {}.{next} This is a proposal, not a conclusion.{note}",
         said.join(", ")
