@@ -135,6 +135,44 @@ try {
     recorded.push(await page.evaluate(() => window.done));
   }
   rows.push(["Record tapped to entry kept and shown, 4× slowed, 5,000 entries", `${middle(recorded).toFixed(0)} ms (worst ${Math.max(...recorded).toFixed(0)} ms)`]);
+  // A seam forecast of a year in hourly steps with its band: from the figure typed until the answer is in the page.
+  const YEAR = "month,temp_c,rh_percent\n1,3,88\n2,4,86\n3,6,80\n4,9,75\n5,12,73\n6,15,74\n7,17,75\n8,17,77\n9,14,81\n10,11,85\n11,7,88\n12,4,89\n";
+  await page.goto(`${address}/bench/seam`);
+  await page.getByRole("button", { name: "Fill in the example" }).click();
+  await page.locator(".answer .figures").waitFor();
+  for (const [flag, value] of [["temp-c", ""], ["rh-percent", ""], ["weather", YEAR]]) await page.locator(`#flag-seam-${flag}`).fill(value);
+  for (const [rate, said] of [[1, "as it is"], [4, "4× slowed"]]) {
+    await slow.send("Emulation.setCPUThrottlingRate", { rate });
+    const times = [];
+    for (let n = 0; n < 7; n += 1) {
+      times.push(await page.evaluate((days) => new Promise((resolve) => {
+        const field = document.querySelector("#flag-seam-days");
+        const answer = document.querySelector(".answer");
+        const begun = performance.now();
+        new MutationObserver((_, seen) => { seen.disconnect(); resolve(performance.now() - begun); }).observe(answer, { childList: true, subtree: true, characterData: true });
+        field.value = String(days);
+        field.dispatchEvent(new Event("input", { bubbles: true }));
+      }), 360 + n));
+    }
+    if (!(await page.locator(".answer .figures").count())) throw new Error(await page.locator(".answer").innerText());
+    rows.push([`seam forecast of a year, ${said}`, `${middle(times).toFixed(0)} ms (worst ${Math.max(...times).toFixed(0)} ms)`]);
+  }
+  // All places with readings weighed: from the shelf chosen until the balance is drawn.
+  for (const [rate, said] of [[1, "as it is"], [4, "4× slowed"]]) {
+    await slow.send("Emulation.setCPUThrottlingRate", { rate });
+    await page.goto(`${address}/bench/findings`);
+    const shelf = page.getByRole("link", { name: "Weighing", exact: true });
+    await shelf.waitFor();
+    await page.evaluate(() => {
+      window.done = new Promise((resolve) => document.addEventListener("click", (event) => {
+        const look = () => (document.querySelector(".shares li") ? resolve(performance.now() - event.timeStamp) : requestAnimationFrame(look));
+        look();
+      }, { capture: true, once: true }));
+    });
+    await shelf.click();
+    const took = await page.evaluate(() => window.done);
+    rows.push([`every place of ${ENTRIES} entries weighed and shown, ${said}`, `${took.toFixed(0)} ms`]);
+  }
   await context.close();
 } finally {
   await browser.close();
