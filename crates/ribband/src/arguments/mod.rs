@@ -50,7 +50,6 @@ pub struct Arguments {
 
 /// What to do.
 #[derive(Debug, Subcommand)]
-#[expect(clippy::large_enum_variant, reason = "one is made, once, at the start of the program")]
 pub enum Command {
     /// Open a new survey
     #[command(after_help = "Example:\n  ribband create --author 'A. Surveyor' --name Example \
