@@ -79,7 +79,7 @@ fn in_region(areas: &[&'static Area]) -> String {
     };
     let regions = listed(&regions.into_iter().map(str::to_owned).collect::<Vec<_>>());
     format!(
-        "Which part of these waters matters: over the places known in {regions}, shipworm may settle in {} months of the year and gribble may bore in {}",
+        "Which part of these waters matters: over the places known there ({regions}) shipworm may settle in {} months of the year and gribble may bore in {}",
         range(0),
         range(1)
     )
