@@ -1,25 +1,10 @@
 //! What the waters she is going to hold for her wood, from the words of the brief.
 
-use super::wording::listed;
+use super::wording::{MONTHS, listed};
 use waters::areas::Area;
 use waters::borers::{Activity, activity};
 use waters::named::named;
 use waters::year::Year;
-
-const MONTHS: [&str; 12] = [
-    "January",
-    "February",
-    "March",
-    "April",
-    "May",
-    "June",
-    "July",
-    "August",
-    "September",
-    "October",
-    "November",
-    "December",
-];
 
 /// Returns what is to be said of borers in the waters that the words name; nothing when they name none that is known.
 /// Screening figures by published limits; the reckoner `borers` gives the sources and what is not covered.

@@ -72,7 +72,8 @@ impl Wording {
     }
 }
 
-const MONTHS: [&str; 12] = [
+/// The months' names, January first.
+pub(super) const MONTHS: [&str; 12] = [
     "January",
     "February",
     "March",

@@ -31,7 +31,7 @@ pub enum Ear {
     Refused(String),
 }
 
-/// A blow of this session.
+/// A blow heard since the microphone was opened.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Struck {
     /// The blow.
