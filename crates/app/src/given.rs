@@ -68,9 +68,14 @@ impl Record<'_> {
                 Some((since.month().to_string(), "the month in which she came ashore".to_owned()))
             }
             "area" => self.area(),
-            "strakes" => self.of_shape("strakes a side", |h| h.strakes.map(f64::from)),
-            "frames" => self.of_shape("frames", |h| h.frames.map(f64::from)),
+            "strakes" if topic.name != "draw-plan" => self.of_shape("strakes a side", |h| h.strakes.map(f64::from)),
+            "frames" if topic.name != "draw-plan" => self.of_shape("frames", |h| h.frames.map(f64::from)),
             "frame-spacing-mm" | "spacing-mm" => self.of_shape("spacing of the frames", |h| h.frame_spacing_mm),
+            "patches" if topic.name == "draw-plan" => {
+                let counted = plans::fastenings(self.state)?;
+                let all = counted.population()?;
+                Some((counted.table(), format!("her strakes, frames and shape, {all} in all. {}", counted.said.join(" "))))
+            }
             "offsets" => {
                 let offsets = self.state.hull_form()?.payload.offsets.clone()?;
                 Some((offsets, "her table of offsets".to_owned()))

@@ -21,6 +21,8 @@ pub(crate) struct Boat {
     pub backbone: BackboneParts,
     /// Whether she has a transom.
     pub has_transom: bool,
+    /// First and last strake at the turn of the bilge amidships, when her shape is known.
+    pub bilge: Option<(usize, usize)>,
     /// What was assumed, and why better lines were not used, in sentences.
     pub said: Vec<String>,
 }
@@ -42,11 +44,13 @@ impl Boat {
         };
         let length_m = surface.as_ref().map(|(s, _)| s.length_m()).or(vessel.length_mm.map(|mm| mm / 1000.0))?;
         let frames = frames(state, &form, length_m);
+        let mut bilge = None;
         let layout = state.strakes().and_then(|strakes| {
             let lined = surface.as_ref().and_then(|(surface, basis)| {
                 let lining = Lining::Equal { strakes: strakes as usize };
                 let boat = Expansion::new(surface.clone(), &lining, frames.clone()).ok()?;
                 let mut layout = boat.layout(*basis);
+                bilge = turn_of_bilge(&boat);
                 layout.waterline = waterline_m.map(|z| boat.level_line(z)).unwrap_or_default();
                 Some(layout)
             });
@@ -74,8 +78,24 @@ impl Boat {
             rudder: has("rudder-blade"),
             keel_depth_m: None,
         };
-        Some(Boat { layout, outline, frames, beams: count("beam"), backbone, has_transom, said })
+        Some(Boat { layout, outline, frames, beams: count("beam"), backbone, has_transom, bilge, said })
     }
+}
+
+/// Slopes of a section, up from the level, between which it is called the turn of the bilge. Common practice, no source.
+const TURN_DEG: std::ops::RangeInclusive<f64> = 25.0..=65.0;
+
+/// Returns the strakes at the turn of the bilge amidships, the garboard never among them.
+fn turn_of_bilge(boat: &Expansion) -> Option<(usize, usize)> {
+    let amidships = boat.surface().length_m() / 2.0;
+    let slope_deg = |strake: usize| -> Option<f64> {
+        let edge = |across: f64| boat.spot(strake, across, amidships).ok().map(|spot| spot.point);
+        let (low, high) = (edge(0.05)?, edge(0.95)?);
+        Some((high.z_m - low.z_m).atan2((high.y_m - low.y_m).abs()).to_degrees())
+    };
+    let turned: Vec<usize> =
+        (2..=boat.strakes()).filter(|strake| slope_deg(*strake).is_some_and(|deg| TURN_DEG.contains(&deg))).collect();
+    Some((*turned.first()?, *turned.last()?))
 }
 
 /// Returns her frames, numbered from 1 at the stem: at the spacing measured when there is one, else evenly.

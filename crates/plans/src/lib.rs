@@ -21,10 +21,14 @@ mod marks;
 mod name;
 mod notes;
 mod place;
+mod picks;
 mod quantities;
+mod zones;
 
 pub use name::SheetName;
+pub use picks::picks;
 pub use place::hull_place;
+pub use zones::{Counted, fastenings};
 
 use boat::Boat;
 use drawing::Sheet;

@@ -148,6 +148,9 @@ impl State {
                 if let crate::Reading::Moisture { instrument: Some(id), .. } = &observation.reading {
                     there("instrument", *id, Some("instrument"))?;
                 }
+                if let crate::Reading::Draw { picked: Some(picked), .. } = &observation.reading {
+                    there("picked", picked.plan, Some("reckoning"))?;
+                }
                 self.knows_member(kind, "member", &observation.member)?;
                 self.has_place(kind, &observation.place)
             }

@@ -216,6 +216,9 @@ pub enum Reading {
         /// Its least diameter now, in millimetres.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         measured_mm: Option<f64>,
+        /// Which pick of a draw plan it is, when it was picked by one.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        picked: Option<Picked>,
     },
     /// By opening up.
     OpenUp {
@@ -238,6 +241,18 @@ pub enum Reading {
         /// What is said.
         said: String,
     },
+}
+
+/// A pick of a draw plan kept in the survey.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Picked {
+    /// The plan: a reckoning of the topic `draw-plan`.
+    pub plan: EntryId,
+    /// The zone, as the plan names it; none when the plan has no zones.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub zone: Option<String>,
+    /// The fastening's number in the zone, or in the whole.
+    pub number: u64,
 }
 
 impl Reading {
@@ -397,7 +412,7 @@ impl fmt::Display for Reading {
                 as_written.as_ref().map_or(Ok(()), |w| write!(f, " (written {w})"))
             }
             Reading::Bore { depth_mm, finds } => write!(f, "bored {depth_mm} mm: {finds}"),
-            Reading::Draw { fastening, condition, original_mm, measured_mm } => {
+            Reading::Draw { fastening, condition, original_mm, measured_mm, .. } => {
                 write!(f, "{fastening} drawn: {condition}")?;
                 match (measured_mm, original_mm) {
                     (Some(m), Some(o)) => write!(f, ", {m} mm left of {o} mm"),

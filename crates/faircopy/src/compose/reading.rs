@@ -83,7 +83,7 @@ fn words(reading: &Reading, wording: &Wording) -> String {
             format!("{} {shown}{written}", sentence_case(quantity))
         }
         Reading::Bore { depth_mm, finds } => format!("Bored {}: {finds}", wording.length(*depth_mm)),
-        Reading::Draw { fastening, condition, original_mm, measured_mm } => {
+        Reading::Draw { fastening, condition, original_mm, measured_mm, .. } => {
             let fastening = sentence_case(fastening);
             let mut out = if *condition == DrawnCondition::WouldNotDraw {
                 format!("{fastening} would not draw")

@@ -3,6 +3,7 @@
 pub mod allocate;
 pub mod hypergeometric;
 pub mod interval;
+pub mod patch;
 pub mod pick;
 pub mod posterior;
 pub mod result;

@@ -21,14 +21,17 @@ pub enum Zone {
     WindAndWater,
     /// Topsides.
     Topsides,
+    /// What else of the bottom is planked: in no zone above.
+    Bottom,
 }
 
 impl Zone {
     /// All zones, from the keel up.
-    pub const ALL: [Zone; 8] = [
+    pub const ALL: [Zone; 9] = [
         Zone::Garboards,
         Zone::HoodEnds,
         Zone::Butts,
+        Zone::Bottom,
         Zone::TurnOfBilge,
         Zone::TransomEnds,
         Zone::UnderTanks,
@@ -47,6 +50,7 @@ impl Zone {
             Zone::UnderTanks => "under-tanks",
             Zone::WindAndWater => "wind-and-water",
             Zone::Topsides => "topsides",
+            Zone::Bottom => "bottom",
         }
     }
 
@@ -61,6 +65,7 @@ impl Zone {
             Zone::UnderTanks => "under tanks and engine",
             Zone::WindAndWater => "wind and water",
             Zone::Topsides => "topsides",
+            Zone::Bottom => "bottom elsewhere",
         }
     }
 
@@ -69,7 +74,7 @@ impl Zone {
     pub fn consequence(self) -> f64 {
         match self {
             Zone::Garboards | Zone::HoodEnds | Zone::Butts | Zone::TransomEnds => 3.0,
-            Zone::TurnOfBilge | Zone::UnderTanks | Zone::WindAndWater => 2.0,
+            Zone::TurnOfBilge | Zone::UnderTanks | Zone::WindAndWater | Zone::Bottom => 2.0,
             Zone::Topsides => 1.0,
         }
     }

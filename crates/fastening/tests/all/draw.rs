@@ -4,6 +4,7 @@ use crate::table_file::{assert_close, number, rows};
 use fastening::draw::allocate::{Stratum, allocate, effective_size};
 use fastening::draw::hypergeometric::Hypergeometric;
 use fastening::draw::interval::{clopper_pearson, counts, upper_bound, upper_count};
+use fastening::draw::patch::{Patch, Sides, zones};
 use fastening::draw::pick::{near_pairs, pick, places};
 use fastening::draw::posterior::{BetaBinomial, Prior};
 use fastening::draw::result::{Choice, Draw, result, together};
@@ -280,4 +281,29 @@ proptest! {
         prop_assert!(bad <= low && low <= high && high <= population - (drawn - bad));
         prop_assert!(upper_count(population, drawn, bad, 0.95).unwrap() <= high);
     }
+}
+
+#[test]
+fn every_fastening_of_a_shell_is_in_one_zone_the_first_that_holds_it() {
+    let patch = |zone, strakes, frames| Patch { zone, sides: Sides::Both, strakes, frames, per_frame: 2 };
+    let shell = [
+        patch(Zone::HoodEnds, (1, 12), (1, 1)),
+        patch(Zone::Garboards, (1, 1), (1, 30)),
+        patch(Zone::Bottom, (2, 12), (1, 30)),
+        patch(Zone::HoodEnds, (1, 12), (30, 30)),
+    ];
+    let counted = zones(&shell).unwrap();
+    let of = |zone| counted.iter().find(|(z, _)| *z == zone).map(|(_, places)| places.len());
+    assert_eq!(of(Zone::HoodEnds), Some(12 * 2 * 2));
+    assert_eq!(of(Zone::Garboards), Some(29 * 2 * 2));
+    let all: usize = counted.iter().map(|(_, places)| places.len()).sum();
+    assert_eq!(all, 12 * 30 * 2 * 2);
+    let mut seen = std::collections::BTreeSet::new();
+    for place in counted.iter().flat_map(|(_, places)| places) {
+        assert!(seen.insert((place.port, place.strake, place.frame, place.row)), "{place} twice");
+    }
+    let port = Patch { sides: Sides::Port, ..shell[1] };
+    assert!(port.places().unwrap().iter().all(|place| place.port));
+    let backwards = Patch { frames: (9, 3), ..shell[1] };
+    assert!(backwards.places().unwrap_err().to_string().contains("before the first"));
 }

@@ -24,6 +24,14 @@ pub(crate) fn symbol(kind: MarkKind, at: (f64, f64), size_mm: f64) -> Vec<Shape>
             line(vec![(x - r * 0.6, y - r * 0.6), (x + r * 0.6, y + r * 0.6)]),
             line(vec![(x - r * 0.6, y + r * 0.6), (x + r * 0.6, y - r * 0.6)]),
         ],
+        MarkKind::ToDraw => vec![
+            Shape::circle(at, r * 0.9).pen(pen.dashed()).hatch(Hatch::Paper),
+            Shape::circle(at, r * 0.2).pen(pen).hatch(Hatch::Solid),
+        ],
+        MarkKind::WouldNotDraw => vec![
+            line(vec![(x - r * 0.7, y - r * 0.7), (x + r * 0.7, y + r * 0.7)]),
+            line(vec![(x - r * 0.7, y + r * 0.7), (x + r * 0.7, y - r * 0.7)]),
+        ],
         MarkKind::ObservationAgainst => vec![Shape::circle(at, r * 0.85).pen(pen).hatch(Hatch::Solid)],
         MarkKind::DrawAgainst => {
             // The cross is paper, cut out of the disc as a narrow outline each way.

@@ -78,6 +78,10 @@ pub enum MarkKind {
     Draw,
     /// A fastening drawn and found wasted, broken or without bite: a solid disc with a cross left out.
     DrawAgainst,
+    /// A fastening picked and still to be drawn: a broken ring about a point.
+    ToDraw,
+    /// A fastening that would not draw: a cross.
+    WouldNotDraw,
     /// A blow with the hammer that rings: an open triangle, point down.
     BlowRings,
     /// A blow that is dull or hollow: a solid triangle, point down.
@@ -96,12 +100,14 @@ pub enum MarkKind {
 
 impl MarkKind {
     /// Every kind, in the order of the key.
-    pub const ALL: [MarkKind; 12] = [
+    pub const ALL: [MarkKind; 14] = [
         MarkKind::Observation,
         MarkKind::ObservationAgainst,
         MarkKind::Photograph,
         MarkKind::Draw,
         MarkKind::DrawAgainst,
+        MarkKind::ToDraw,
+        MarkKind::WouldNotDraw,
         MarkKind::BlowRings,
         MarkKind::BlowDull,
         MarkKind::BlowChatters,
@@ -119,6 +125,8 @@ impl MarkKind {
             MarkKind::Photograph => "photograph",
             MarkKind::Draw => "fastening drawn, good",
             MarkKind::DrawAgainst => "fastening drawn, not good",
+            MarkKind::ToDraw => "fastening to draw",
+            MarkKind::WouldNotDraw => "fastening would not draw",
             MarkKind::BlowRings => "blow rings",
             MarkKind::BlowDull => "blow dull or hollow",
             MarkKind::BlowChatters => "blow chatters",

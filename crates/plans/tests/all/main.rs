@@ -331,3 +331,25 @@ fn a_hull_is_fitted_to_girths_and_freeboards_and_to_offsets_when_they_are_known(
     assert_eq!(plans::layout(&fallen).unwrap().basis, hull::Basis::Schematic);
     assert!(plan(&fallen, "shell-port").caption.contains("table of offsets could not be used"));
 }
+
+#[test]
+fn her_fastenings_are_counted_once_each_and_what_is_not_known_is_said() {
+    // Two at each crossing of 11 strakes and 34 frames, on two sides.
+    let counted = plans::fastenings(&state(vec![vessel()])).unwrap();
+    assert_eq!(counted.population(), Some(11 * 34 * 2 * 2));
+    assert!(counted.said.concat().contains("not told apart"), "{:?}", counted.said);
+    let head = "zone,side,strake_from,strake_to,frame_from,frame_to,per_frame\nhood-ends,both,1,11,1,1,2\n";
+    assert!(counted.table().starts_with(head), "{}", counted.table());
+    assert!(plans::fastenings(&state(vec![])).is_none());
+}
+
+#[test]
+fn the_shape_of_the_invented_boat_tells_her_zones_apart() {
+    let marram = demo::marram().unwrap();
+    let state = State::fold(marram.survey, marram.entries);
+    let counted = plans::fastenings(&state).unwrap();
+    let layout = plans::layout(&state).unwrap();
+    assert_eq!(counted.population(), Some((layout.strakes() * layout.frames.len() * 4) as u64));
+    let has = |zone: &str| counted.table().contains(&format!("\n{zone},"));
+    assert!(["garboards", "hood-ends", "topsides"].into_iter().all(has), "{}", counted.table());
+}

@@ -201,6 +201,40 @@ fn a_plan_is_exact_shared_out_and_repeatable() {
 }
 
 #[test]
+fn a_plan_over_patches_says_where_its_picks_are() {
+    let patches = "zone,side,strake_from,strake_to,frame_from,frame_to,per_frame\n\
+                   hood-ends,both,1,10,1,1,3\ngarboards,both,1,1,1,30,2\nbottom,port,2,10,1,30,2\n";
+    let base = [("confidence-percent", "95"), ("bad-at-most-percent", "10"), ("seed", "11"), ("patches", patches)];
+    let plan = ask("draw-plan", &base).unwrap();
+    // 10 strakes × 3 × 2 sides; 29 frames left × 2 × 2; 9 strakes × 29 frames × 2 to port.
+    assert_eq!(plan["results"]["population"], 60 + 116 + 522);
+    let zones = plan["results"]["picks"].as_array().unwrap();
+    assert_eq!(zones.len(), 3);
+    for zone in zones {
+        let (numbers, places) = (zone["draw"].as_array().unwrap(), zone["places"].as_array().unwrap());
+        assert_eq!(numbers.len(), places.len());
+        for place in places {
+            let within = match zone["zone"].as_str().unwrap() {
+                "hood-ends" => place["frame"] == 1,
+                "garboards" => place["strake"] == 1 && place["frame"] != 1,
+                _ => place["side"] == "port" && place["strake"].as_u64().unwrap() > 1 && place["frame"] != 1,
+            };
+            assert!(within, "{zone}");
+        }
+    }
+    // What may be drawn is said by zone without its being counted a second time.
+    let agreed = "zone,population,may_be_drawn\nhood-ends,,4\n";
+    let some = ask("draw-plan", &[&base[..], &[("zones", agreed)]].concat()).unwrap();
+    let row = |zone: &str| {
+        some["results"]["allocation"].as_array().unwrap().iter().find(|row| row["zone"] == zone).unwrap().clone()
+    };
+    assert!(row("hood-ends")["draw"].as_u64().unwrap() <= 4 && row("bottom")["population"] == 522);
+    let other = "zone,population\ngarboards,99\n";
+    let refused = ask("draw-plan", &[&base[..], &[("zones", other)]].concat()).unwrap_err();
+    assert!(refused.contains("99") && refused.contains("116"), "{refused}");
+}
+
+#[test]
 fn a_result_says_no_more_than_it_supports() {
     let answer = ask("draw-result", &[("population", "400"), ("drawn", "16"), ("bad", "0")]).unwrap();
     close(&answer, "upper_percent", 20.59, 1e-3);

@@ -148,6 +148,7 @@ pub fn fullest(album: &mut Album) -> State {
             condition: DrawnCondition::Wasted,
             original_mm: Some(19.0),
             measured_mm: Some(11.0),
+            picked: None,
         },
         "",
     ));

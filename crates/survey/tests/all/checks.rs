@@ -177,6 +177,7 @@ fn whole() -> Whole {
                 condition: DrawnCondition::Wasted,
                 original_mm: Some(19.0),
                 measured_mm: Some(13.0),
+                picked: None,
             },
             "",
         ),

@@ -3,6 +3,7 @@
 mod catalogue;
 mod chain;
 mod checks;
+mod draws;
 mod fold;
 mod issued;
 mod next_survey;

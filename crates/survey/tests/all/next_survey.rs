@@ -27,6 +27,7 @@ fn bolt(left_mm: f64) -> Payload {
         condition: DrawnCondition::Wasted,
         original_mm: Some(20.0),
         measured_mm: Some(left_mm),
+        picked: None,
     };
     Observation::new("keel-bolt", Place::default(), reading).into()
 }

@@ -283,7 +283,7 @@ fn drawn(words: &[SaidWord], plain: &[&str]) -> Option<Read> {
     } else {
         return None;
     };
-    Some(Read::new(Reading::Draw { fastening, condition, original_mm: None, measured_mm: None }, None))
+    Some(Read::new(Reading::Draw { fastening, condition, original_mm: None, measured_mm: None, picked: None }, None))
 }
 
 /// `lifted the sole board and found it wet`.

@@ -1,6 +1,7 @@
 //! Bench: the board of members, the weighing of what was read, findings, recommendations, and reckoners.
 
 mod board;
+mod draws;
 mod findings;
 mod keeping;
 mod reckoner;
@@ -15,6 +16,7 @@ use crate::book::Book;
 const SHELVES: &[(&str, &str)] = &[
     ("board", "Board"),
     ("weighing", "Weighing"),
+    ("draws", "Draws"),
     ("leaving", "Before you leave"),
     ("findings", "Findings"),
     ("recommendations", "Recommendations"),
@@ -41,6 +43,7 @@ pub fn Bench(what: Memo<String>) -> impl IntoView {
         </nav>
         {move || match shelf.get().as_str() {
             "weighing" => view! { <weighing::WeighingShelf/> }.into_any(),
+            "draws" => view! { <draws::Draws/> }.into_any(),
             "leaving" => view! { <weighing::BeforeYouLeave/> }.into_any(),
             "findings" => view! { <findings::Findings/> }.into_any(),
             "recommendations" => view! { <findings::Recommendations/> }.into_any(),

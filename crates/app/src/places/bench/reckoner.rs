@@ -91,7 +91,12 @@ impl PartialEq for Answered {
 type Flags = BTreeMap<&'static str, String>;
 
 fn beginning(topic: &'static Topic) -> Flags {
-    topic.flags.iter().filter_map(|flag| Some((flag.name, flag.default?.to_owned()))).collect()
+    let mut typed: Flags = topic.flags.iter().filter_map(|flag| Some((flag.name, flag.default?.to_owned()))).collect();
+    // A seed drawn by lot when the form opens is settled before the boat is looked at.
+    if topic.flags.iter().any(|flag| flag.name == "seed") {
+        typed.insert("seed", (uuid::Uuid::now_v7().as_u128() % 1_000_000).to_string());
+    }
+    typed
 }
 
 fn example(topic: &'static Topic) -> Flags {

@@ -5,22 +5,25 @@ use super::wood_flags::{refusal, refusal_as};
 use crate::{Answer, Figure, Flag, FlagKind, Inputs, Refusal, Topic};
 use fastening::draw::allocate::{Allotted, Stratum, allocate};
 use fastening::draw::interval::upper_count;
+use fastening::draw::patch::{self, Patch, Sides};
 use fastening::draw::pick::{near_pairs, pick, places};
 use fastening::draw::sample::{chance_of_finding_one, size, size_without_end};
 use fastening::draw::sequential::Sequential;
-use fastening::draw::zone::{Layout, Zone};
+use fastening::draw::zone::{Layout, Place, Zone};
 use serde_json::{Value, json};
 
 const COUNT: FlagKind = FlagKind::Count { least: 1, greatest: 1_000_000 };
 const PERCENT: FlagKind = FlagKind::Number { unit: "%", least: 0.01, greatest: 99.0 };
 const COLUMNS: [&str; 5] = ["zone", "population", "may_be_drawn", "expected_bad_percent", "consequence"];
+const PATCH_COLUMNS: [&str; 7] =
+    ["zone", "side", "strake_from", "strake_to", "frame_from", "frame_to", "per_frame"];
 
 /// The topic.
 pub const TOPIC: Topic = Topic {
     name: "draw-plan",
     title: "How many fastenings to draw",
     question: "How many fastenings must be drawn, from which zones and which ones, to be so sure of what?",
-    version: 1,
+    version: 2,
     flags: &[
         Flag::optional("population", "fastenings in all", COUNT),
         Flag::optional("strakes", "or by count: strakes in the zone", FlagKind::Count { least: 1, greatest: 60 }),
@@ -47,6 +50,11 @@ pub const TOPIC: Topic = Topic {
         Flag::optional(
             "zones",
             "table of zones (CSV: zone, population, may_be_drawn, expected_bad_percent, consequence)",
+            FlagKind::TextFile,
+        ),
+        Flag::optional(
+            "patches",
+            "where the zones lie, narrow ones first (CSV: zone, side, strake_from, strake_to, frame_from, frame_to, per_frame)",
             FlagKind::TextFile,
         ),
         Flag::or("least-each", "least in each zone", FlagKind::Count { least: 0, greatest: 100 }, "2"),
@@ -91,6 +99,7 @@ pub const TOPIC: Topic = Topic {
         Figure { key: "picks", label: "numbers to draw, in order", unit: "", decimals: 0 },
         Figure { key: "substitutes", label: "numbers to take for those that cannot be drawn", unit: "", decimals: 0 },
         Figure { key: "places", label: "where they are", unit: "", decimals: 0 },
+        Figure { key: "substitute_places", label: "where the substitutes are", unit: "", decimals: 0 },
         Figure { key: "accept_at", label: "stop as acceptable: bad found, at number drawn", unit: "", decimals: 0 },
         Figure {
             key: "reject_up_to",
@@ -124,7 +133,12 @@ pub const TOPIC: Topic = Topic {
 
 fn run(inputs: &Inputs) -> Result<Answer, Refusal> {
     let layout = layout(inputs)?;
-    let strata = inputs.words("zones").map(strata).transpose()?;
+    let shell = inputs.words("patches").map(shell).transpose()?;
+    let strata = match (inputs.words("zones"), &shell) {
+        (Some(text), shell) => Some(strata(text, shell.as_deref())?),
+        (None, Some(shell)) => Some(shell.iter().map(counted).collect()),
+        (None, None) => None,
+    };
     let population = population(inputs, layout.as_ref(), strata.as_deref())?;
     let confidence = inputs.need_number("confidence-percent")? / 100.0;
     let share = inputs.need_number("bad-at-most-percent")? / 100.0;
@@ -164,9 +178,15 @@ fn run(inputs: &Inputs) -> Result<Answer, Refusal> {
         None => None,
     };
     if let Some(zones) = &allotted {
-        answer = answer.with("allocation", zones.iter().map(zone_row).collect::<Vec<_>>());
+        answer = answer.with("allocation", zones.iter().map(zone_row).collect::<Vec<_>>()).caution(
+            "The draw is shared out over zones by weight: read each zone by itself. A stopping plan counts it as one plain draw of \
+             the whole, which is only near enough.",
+        );
     }
-    answer = picks(answer, inputs, population, to_draw, layout.as_ref(), allotted.as_deref())?;
+    answer = match &allotted {
+        Some(zones) => zone_picks(answer, inputs, zones, shell.as_deref().unwrap_or_default())?,
+        None => picks(answer, inputs, population, to_draw, layout.as_ref())?,
+    };
     answer = stopping(answer, inputs, population, agreed)?;
     Ok(answer.caution(
         "The figures hold for a draw at random. A draw where it looks worst or is easiest supports only `worst found`. Drawing wants the \
@@ -202,12 +222,48 @@ fn population(inputs: &Inputs, layout: Option<&Layout>, strata: Option<&[Stratum
     }
 }
 
-fn strata(text: &str) -> Result<Vec<Stratum>, Refusal> {
-    table("zones", text, &COLUMNS)?
+/// The zones of a shell, each with the places of its fastenings.
+type Shell = Vec<(Zone, Vec<Place>)>;
+
+fn shell(text: &str) -> Result<Shell, Refusal> {
+    let rows = table("patches", text, &PATCH_COLUMNS)?;
+    let patches = rows.iter().map(|row| {
+        let count = |i: usize| whole("patches", &row[i], PATCH_COLUMNS[i]);
+        Ok(Patch {
+            zone: Zone::named(&row[0]).map_err(refusal_as("patches"))?,
+            sides: Sides::named(&row[1]).map_err(refusal_as("patches"))?,
+            strakes: (count(2)?, count(3)?),
+            frames: (count(4)?, count(5)?),
+            per_frame: if row[6].is_empty() { 2 } else { count(6)? },
+        })
+    });
+    let patches: Vec<Patch> = patches.collect::<Result<_, Refusal>>()?;
+    patch::zones(&patches).map_err(refusal_as("patches"))
+}
+
+/// A zone as counted from the shell, all of which may be drawn, one in five thought bad.
+fn counted((zone, places): &(Zone, Vec<Place>)) -> Stratum {
+    let population = places.len() as u64;
+    Stratum { zone: *zone, population, may_be_drawn: population, expected_bad: 0.2, consequence: zone.consequence() }
+}
+
+fn strata(text: &str, shell: Option<&[(Zone, Vec<Place>)]>) -> Result<Vec<Stratum>, Refusal> {
+    let stated: Vec<Stratum> = table("zones", text, &COLUMNS)?
         .iter()
         .map(|row| {
             let zone = Zone::named(&row[0]).map_err(refusal_as("zones"))?;
-            let population = whole("zones", &row[1], "population")?;
+            let on_shell = shell.and_then(|s| s.iter().find(|(z, _)| *z == zone)).map(|(_, p)| p.len() as u64);
+            let population = match on_shell {
+                Some(on_shell) if row[1].is_empty() => on_shell,
+                Some(on_shell) => match whole("zones", &row[1], "population")? {
+                    given if given == on_shell => given,
+                    given => {
+                        let why = format!("by its patches the zone {} has {on_shell}", zone.id());
+                        return Err(Refusal::value("zones", given, why, format!("{on_shell}, or leave it out")));
+                    }
+                },
+                None => whole("zones", &row[1], "population")?,
+            };
             let may_be_drawn = if row[2].is_empty() { population } else { whole("zones", &row[2], "may_be_drawn")? };
             let number = |cell: &str, default: f64| {
                 if cell.is_empty() {
@@ -224,7 +280,11 @@ fn strata(text: &str) -> Result<Vec<Stratum>, Refusal> {
                 consequence: number(&row[4], zone.consequence())?,
             })
         })
-        .collect()
+        .collect::<Result<_, Refusal>>()?;
+    // A zone of the shell that nothing is said of is drawn from all the same.
+    let silent = shell.unwrap_or_default().iter().filter(|(zone, _)| !stated.iter().any(|s| s.zone == *zone));
+    let silent: Vec<Stratum> = silent.map(counted).collect();
+    Ok(stated.into_iter().chain(silent).collect())
 }
 
 fn allotted(inputs: &Inputs, strata: &[Stratum], to_draw: u64, confidence: f64) -> Result<Vec<Allotted>, Refusal> {
@@ -242,45 +302,61 @@ fn zone_row(zone: &Allotted) -> Value {
     })
 }
 
+const NO_SEED: &str =
+    "No seed was given, so no picks were made: give --seed, written down before the boat is looked at.";
+const NEVER_ITS_NEIGHBOUR: &str = "Every fastening has a number whether it is easy to reach or not. One that cannot be drawn is written down \
+                                   with its reason and the next substitute taken, never its neighbour.";
+
+/// Picks in each zone, with places when the shell is known.
+fn zone_picks(answer: Answer, inputs: &Inputs, zones: &[Allotted], shell: &[(Zone, Vec<Place>)]) -> Result<Answer, Refusal> {
+    let Some(seed) = inputs.count("seed") else { return Ok(answer.caution(NO_SEED)) };
+    let mut rows = Vec::new();
+    for zone in zones {
+        // Each zone has its own seed, so that a change in one leaves the picks of the others.
+        let own = seed ^ (zone.stratum.zone as u64 + 1).wrapping_mul(0x9E37_79B9_7F4A_7C15);
+        let picks = pick(zone.stratum.population, zone.draw, 3, own).map_err(refusal)?;
+        let places = shell.iter().find(|(z, _)| *z == zone.stratum.zone).map(|(_, places)| places);
+        let located = |numbers: &[u64]| -> Vec<Value> {
+            let at = |n: &u64| places?.get(usize::try_from(n.checked_sub(1)?).ok()?).map(place_json);
+            numbers.iter().filter_map(at).collect()
+        };
+        let mut row =
+            json!({"zone": zone.stratum.zone.id(), "draw": picks.draw, "substitutes": picks.substitutes});
+        if places.is_some() {
+            row["places"] = located(&picks.draw).into();
+            row["substitute_places"] = located(&picks.substitutes).into();
+        }
+        rows.push(row);
+    }
+    Ok(answer.with("picks", rows).caution(NEVER_ITS_NEIGHBOUR))
+}
+
+fn place_json(place: &Place) -> Value {
+    let side = if place.port { "port" } else { "starboard" };
+    json!({"side": side, "strake": place.strake, "frame": place.frame, "row": place.row})
+}
+
 fn picks(
     answer: Answer,
     inputs: &Inputs,
     population: u64,
     to_draw: u64,
     layout: Option<&Layout>,
-    zones: Option<&[Allotted]>,
 ) -> Result<Answer, Refusal> {
-    let Some(seed) = inputs.count("seed") else {
-        return Ok(answer.caution(
-            "No seed was given, so no picks were made: give --seed, written down before the boat is looked at.",
-        ));
-    };
-    if let Some(zones) = zones {
-        let mut rows = Vec::new();
-        for (i, zone) in zones.iter().enumerate() {
-            // Each zone has its own seed, so that a change in one leaves the picks of the others.
-            let own = seed ^ (zone.stratum.zone as u64 + 1).wrapping_mul(0x9E37_79B9_7F4A_7C15);
-            let picks = pick(zone.stratum.population, zone.draw, 3, own).map_err(refusal)?;
-            rows.push(
-                json!({"zone": zones[i].stratum.zone.id(), "draw": picks.draw, "substitutes": picks.substitutes}),
-            );
-        }
-        return Ok(answer.with("picks", rows));
-    }
+    let Some(seed) = inputs.count("seed") else { return Ok(answer.caution(NO_SEED)) };
     let picks = pick(population, to_draw, 5, seed).map_err(refusal)?;
-    let mut answer = answer.with("picks", picks.draw.clone()).with("substitutes", picks.substitutes);
+    let mut answer = answer.with("picks", picks.draw.clone()).with("substitutes", picks.substitutes.clone());
     if let Some(layout) = layout {
+        let spare = places(&picks.substitutes, layout).map_err(refusal)?;
         let places = places(&picks.draw, layout).map_err(refusal)?;
         let near = near_pairs(&places);
-        answer = answer.with("places", places.iter().map(ToString::to_string).collect::<Vec<_>>());
+        answer = answer.with("places", places.iter().map(place_json).collect::<Vec<_>>())
+            .with("substitute_places", spare.iter().map(place_json).collect::<Vec<_>>());
         if near > 0 {
             answer = answer.caution(format!("{near} pairs of the picks lie in one plank at one frame or the next; they are worth less than their number."));
         }
     }
-    Ok(answer.caution(
-        "Every fastening has a number whether it is easy to reach or not. One that cannot be drawn is written down with its reason and the \
-         next substitute taken, never its neighbour.",
-    ))
+    Ok(answer.caution(NEVER_ITS_NEIGHBOUR))
 }
 
 fn stopping(answer: Answer, inputs: &Inputs, population: u64, agreed: u64) -> Result<Answer, Refusal> {
