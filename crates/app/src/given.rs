@@ -71,10 +71,19 @@ impl Record<'_> {
             "strakes" if topic.name != "draw-plan" => self.of_shape("strakes a side", |h| h.strakes.map(f64::from)),
             "frames" if topic.name != "draw-plan" => self.of_shape("frames", |h| h.frames.map(f64::from)),
             "frame-spacing-mm" | "spacing-mm" => self.of_shape("spacing of the frames", |h| h.frame_spacing_mm),
+            "chord-mm" if topic.name == "spring" => self.bend(|bend| bend.chord_m * 1000.0),
+            "rise-mm" if topic.name == "spring" => self.bend(|bend| bend.rise_m.abs() * 1000.0),
+            "form" if topic.name == "spring" => {
+                let (bend, from) = self.bent()?;
+                Some((if bend.rise_m < 0.0 { "hollow" } else { "convex" }.to_owned(), from))
+            }
             "patches" if topic.name == "draw-plan" => {
                 let counted = plans::fastenings(self.state)?;
                 let all = counted.population()?;
-                Some((counted.table(), format!("her strakes, frames and shape, {all} in all. {}", counted.said.join(" "))))
+                Some((
+                    counted.table(),
+                    format!("her strakes, frames and shape, {all} in all. {}", counted.said.join(" ")),
+                ))
             }
             "offsets" => {
                 let offsets = self.state.hull_form()?.payload.offsets.clone()?;
@@ -153,6 +162,24 @@ impl Record<'_> {
                 _ => None,
             });
         found.last()
+    }
+
+    /// How the plank is bent where the member was last looked at by strake and frame, from her shape.
+    fn bent(&self) -> Option<(hull::Bend, String)> {
+        let member = self.member?;
+        let of_member = self.state.observations().filter(|o| o.payload.member == member);
+        let place = of_member
+            .map(|o| o.payload.place.clone())
+            .filter(|p| p.strake.is_some() && p.frame_from.is_some())
+            .last()?;
+        let bend = plans::bend(self.state, &place)?;
+        // Flatter than this is straight for a plank, and no rise that could be measured.
+        (bend.rise_m.abs() > 1e-4).then(|| (bend, format!("her shape at {place}, over three frames")))
+    }
+
+    fn bend(&self, figure: impl Fn(&hull::Bend) -> f64) -> Option<(String, String)> {
+        let (bend, from) = self.bent()?;
+        Some((format!("{:.1}", figure(&bend)), from))
     }
 
     fn area(&self) -> Option<(String, String)> {

@@ -3,8 +3,9 @@
 //! What a method gave is turned into the table's own readings one to one. A reading for which the table has no
 //! likelihood is left out and named, never bent to fit.
 
-use evidence::{Book, Leave, Question, Weighing};
+use evidence::{Book, Leave, Override, Question, Weighing};
 use serde_json::{Value, json};
+use std::borrow::Cow;
 use std::collections::{BTreeMap, BTreeSet};
 use survey::payload::Observation;
 use survey::{BoreFinds, DrawnCondition, EntryId, Knife, Place, Reading, SoundAnswer, State, View};
@@ -60,7 +61,8 @@ impl PlaceWeighed {
 /// Weighs every place with at least one reading that can be weighed: first those where trouble leads, then by how
 /// little is settled.
 pub fn weigh_all(state: &State, may_open: Option<Leave>) -> Vec<PlaceWeighed> {
-    let Ok(book) = Book::elicited() else { return Vec::new() };
+    let own = own_likelihoods(state);
+    let Ok(book) = book_with(&own) else { return Vec::new() };
     let places = by_place(state);
     let known = context(state);
     let mut all: Vec<PlaceWeighed> = places
@@ -77,7 +79,11 @@ pub fn weigh_all(state: &State, may_open: Option<Leave>) -> Vec<PlaceWeighed> {
                 asked["may_open"] = json!(leave);
             }
             let question: Question = serde_json::from_value(asked.clone()).ok()?;
+            // The book holds the surveyor's own likelihoods already; what is kept says so too.
             let weighing = book.weigh(&question).ok()?;
+            if !own.is_empty() {
+                asked["overrides"] = json!(own);
+            }
             let (basis, left_out) =
                 views.iter().partition::<Vec<_>, _>(|view| !table_readings(view.payload).is_empty());
             let ids = |views: Vec<&View<'_, Observation>>| views.into_iter().map(|view| view.id()).collect();
@@ -125,8 +131,37 @@ fn neighbours(places: &Places<'_>, member: &str, place: &Place) -> Vec<Value> {
     read.filter(|one| one["observations"].as_array().is_some_and(|all| !all.is_empty())).take(4).collect()
 }
 
-/// What is known of the boat that shifts where the weighing starts.
-fn context(state: &State) -> Value {
+/// Returns the likelihoods of the surveyor's own that the record holds.
+fn own_likelihoods(state: &State) -> Vec<Override> {
+    let known = state.beforehand();
+    let all = known.iter().flat_map(|known| &known.payload.likelihoods);
+    all.filter_map(|own| {
+        let (group, reading) = own.reading.split_once('/')?;
+        Some(Override {
+            group: group.to_owned(),
+            reading: reading.to_owned(),
+            hypothesis: own.state.clone(),
+            p: own.percent / 100.0,
+            source: own.source.clone(),
+        })
+    })
+    .collect()
+}
+
+/// The book of likelihoods with the surveyor's own in it; built once for all places.
+fn book_with(own: &[Override]) -> Result<Cow<'static, Book>, evidence::Fault> {
+    let elicited = Book::elicited()?;
+    if own.is_empty() { Ok(Cow::Borrowed(elicited)) } else { elicited.with_overrides(own).map(Cow::Owned) }
+}
+
+/// Returns why nothing can be weighed, when one of the surveyor's own likelihoods does not fit the table.
+pub fn refused(state: &State) -> Option<String> {
+    book_with(&own_likelihoods(state)).err().map(|fault| fault.to_string())
+}
+
+/// What is known of the boat that shifts where the weighing starts: what the surveyor says beforehand, else what her
+/// particulars tell.
+pub fn context(state: &State) -> Value {
     let mut known = serde_json::Map::new();
     let surveyed = state.conditions().filter_map(|c| c.payload.date).last().map(|date| i32::from(date.year()));
     let built = state.vessel().and_then(|v| v.payload.built_year);
@@ -135,7 +170,52 @@ fn context(state: &State) -> Value {
     {
         known.insert("age_years".to_owned(), json!(surveyed - built));
     }
+    let said = state.beforehand().map(|view| view.payload.clone()).unwrap_or_default();
+    let vessel = state.vessel().map(|view| view.payload);
+    let timber = said.timber.or_else(|| durability(vessel?.planking_species.as_deref()?).map(str::to_owned));
+    let metal = said.fastening_metal.or_else(|| metal(vessel?.plank_fastening.as_deref()?).map(str::to_owned));
+    let levels = [
+        ("timber", timber),
+        ("water", said.water),
+        ("ventilation", said.ventilation),
+        ("deck_leaks_above", said.deck_leaks_above),
+        ("upkeep", said.upkeep),
+        ("known_repairs", said.known_repairs),
+        ("fastening_metal", metal),
+    ];
+    known.extend(levels.into_iter().filter_map(|(factor, level)| Some((factor.to_owned(), json!(level?)))));
     if known.is_empty() { Value::Null } else { known.into() }
+}
+
+/// How her planking lasts, as the start of a weighing names it: class 1 or 2 of EN 350 is durable, 3 moderately.
+fn durability(species: &str) -> Option<&'static str> {
+    let wood = timber::species::find(species).ok()?;
+    // `2-3 (1994)` is taken as 3: the less durable end of what the first source gives.
+    let first = wood.decay_en350.as_ref()?.words.split(['(', ';']).next()?;
+    let class = first.chars().filter(char::is_ascii_digit).last()?;
+    Some(match class {
+        '1' | '2' => "durable",
+        '3' => "moderately_durable",
+        _ => "not_durable",
+    })
+}
+
+/// The metal that her particulars name; none when they name none or several.
+fn metal(words: &str) -> Option<&'static str> {
+    let words = words.to_lowercase();
+    let has = |all: &[&str]| all.iter().any(|word| words.contains(word));
+    let found = [
+        ("galvanised_iron", has(&["galvanis", "galvaniz"])),
+        ("iron", has(&["iron", "steel"]) && !has(&["galvanis", "galvaniz"])),
+        ("bronze", has(&["bronze", "gunmetal"])),
+        ("copper", has(&["copper"])),
+        ("wood", has(&["trenail", "treenail", "trunnel"])),
+    ];
+    let named: Vec<&str> = found.into_iter().filter(|(_, is)| *is).map(|(name, _)| name).collect();
+    match named.as_slice() {
+        [one] => Some(one),
+        _ => None,
+    }
 }
 
 fn readings(views: &[View<'_, Observation>]) -> Vec<Value> {

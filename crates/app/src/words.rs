@@ -61,6 +61,7 @@ pub fn in_a_line(state: &State, record: &Record) -> String {
         }
         Payload::ReportIssued(r) => format!("version {} of {}", r.version, r.date),
         Payload::HullForm(_) => "her shape".to_owned(),
+        Payload::Beforehand(_) => "what is known beforehand".to_owned(),
         Payload::Amendment(_) | Payload::Unknown { .. } => record.first().kind().replace('_', " "),
     }
 }

@@ -32,6 +32,23 @@ pub struct Spot {
     pub point: Point,
 }
 
+/// How much a plank is bent on the hull over a chord, about its flat.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Bend {
+    /// The chord, in metres.
+    pub chord_m: f64,
+    /// Rise of its middle off the chord, in metres: outwards above nought, hollow below.
+    pub rise_m: f64,
+}
+
+impl Bend {
+    /// Returns the radius of the circle through the three points, c²/(8 h) + h/2, in metres; none where it is straight.
+    pub fn radius_m(&self) -> Option<f64> {
+        let rise = self.rise_m.abs();
+        (rise > 1e-9).then(|| self.chord_m * self.chord_m / (8.0 * rise) + rise / 2.0)
+    }
+}
+
 /// One strake's figures, one side.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct StrakeFigures {
@@ -250,6 +267,32 @@ impl Expansion {
     /// As [`Expansion::spot`], and frames that the boat does not have.
     pub fn spot_at_frame(&self, strake: usize, across: f64, frame: f64) -> Result<Spot, HullError> {
         self.spot(strake, across, frame_to_m(&self.frames, frame)?)
+    }
+
+    /// Returns how much the middle of a strake is bent about its flat over a stretch of the hull. What it is bent in its
+    /// own plane, edgewise, is left out: that is sprung or spiled into it and not held by the heads.
+    ///
+    /// # Errors
+    /// As [`Expansion::spot`]: the stretch must lie within the strake.
+    pub fn bend(&self, strake: usize, from_m: f64, to_m: f64) -> Result<Bend, HullError> {
+        let at = |across: f64, x: f64| -> Result<[f64; 3], HullError> {
+            let p = self.spot(strake, across, x)?.point;
+            Ok([p.x_m, p.y_m, p.z_m])
+        };
+        let minus = |a: [f64; 3], b: [f64; 3]| [a[0] - b[0], a[1] - b[1], a[2] - b[2]];
+        let middle = (from_m + to_m) / 2.0;
+        let (fore, amid, aft) = (at(0.5, from_m)?, at(0.5, middle)?, at(0.5, to_m)?);
+        let chord = minus(aft, fore);
+        let across = minus(at(0.95, middle)?, at(0.05, middle)?);
+        // Out of the planking: chord × across, turned so that it points away from the centreline.
+        let n = [
+            chord[1] * across[2] - chord[2] * across[1],
+            chord[2] * across[0] - chord[0] * across[2],
+            chord[0] * across[1] - chord[1] * across[0],
+        ];
+        let size = dot(&n, &n).sqrt().max(1e-12) * if n[1] < 0.0 { -1.0 } else { 1.0 };
+        let off = minus(amid, [(fore[0] + aft[0]) / 2.0, (fore[1] + aft[1]) / 2.0, (fore[2] + aft[2]) / 2.0]);
+        Ok(Bend { chord_m: dot(&chord, &chord).sqrt(), rise_m: dot(&off, &n) / size })
     }
 
     /// Returns the frame number at a distance abaft the stem, with a fraction; none beyond the frames.

@@ -43,7 +43,7 @@ mod surface;
 
 pub use deviation::{Deviation, deviations};
 pub use error::HullError;
-pub use expansion::{Expansion, Plank, Spot, StrakeFigures};
+pub use expansion::{Bend, Expansion, Plank, Spot, StrakeFigures};
 pub use girth::Girth;
 pub use hydrostatics::Hydrostatics;
 pub use joints::{Joint, JointKind, Offence, Rule, RuleChoice, check_joints, rules};

@@ -21,6 +21,8 @@ pub(crate) struct Boat {
     pub backbone: BackboneParts,
     /// Whether she has a transom.
     pub has_transom: bool,
+    /// Her planking on its surface, when her shape is known.
+    pub expansion: Option<Expansion>,
     /// First and last strake at the turn of the bilge amidships, when her shape is known.
     pub bilge: Option<(usize, usize)>,
     /// What was assumed, and why better lines were not used, in sentences.
@@ -44,7 +46,7 @@ impl Boat {
         };
         let length_m = surface.as_ref().map(|(s, _)| s.length_m()).or(vessel.length_mm.map(|mm| mm / 1000.0))?;
         let frames = frames(state, &form, length_m);
-        let mut bilge = None;
+        let (mut bilge, mut expansion) = (None, None);
         let layout = state.strakes().and_then(|strakes| {
             let lined = surface.as_ref().and_then(|(surface, basis)| {
                 let lining = Lining::Equal { strakes: strakes as usize };
@@ -52,6 +54,7 @@ impl Boat {
                 let mut layout = boat.layout(*basis);
                 bilge = turn_of_bilge(&boat);
                 layout.waterline = waterline_m.map(|z| boat.level_line(z)).unwrap_or_default();
+                expansion = Some(boat);
                 Some(layout)
             });
             lined.or_else(|| Layout::schematic(length_m, strakes as usize, frames.len()).ok())
@@ -78,7 +81,7 @@ impl Boat {
             rudder: has("rudder-blade"),
             keel_depth_m: None,
         };
-        Some(Boat { layout, outline, frames, beams: count("beam"), backbone, has_transom, bilge, said })
+        Some(Boat { layout, outline, frames, beams: count("beam"), backbone, has_transom, expansion, bilge, said })
     }
 }
 

@@ -20,8 +20,8 @@ mod looks;
 mod marks;
 mod name;
 mod notes;
-mod place;
 mod picks;
+mod place;
 mod quantities;
 mod zones;
 
@@ -129,6 +129,17 @@ pub fn sheets_on(state: &State, page: Page) -> Vec<(SheetName, Plan)> {
     plans.into_iter().map(|plan| (plan.name.clone(), plan)).collect()
 }
 
+/// Returns how much the plank at a place is bent about its flat over three frames, when her shape is known and the place
+/// names strake and frame.
+pub fn bend(state: &State, place: &survey::Place) -> Option<hull::Bend> {
+    let boat = Boat::of(state)?;
+    let expansion = boat.expansion.as_ref()?;
+    let frame = place.frame_from? as usize;
+    let at = |n: usize| expansion.frames().get(n.checked_sub(1)?).map(|f| f.from_stem_m);
+    let (from, to) = (at(frame.checked_sub(1)?)?, at(frame + 1)?);
+    expansion.bend(place.strake? as usize, from, to).ok()
+}
+
 /// Returns where on the boat a point of a plan lies, in millimetres from the upper left corner of its paper: side, strake
 /// and nearest frame, and the distance from the stem when the shape is hers and not a diagram. None off the shell, and on
 /// plans that do not show the shell laid flat.
@@ -170,7 +181,7 @@ pub fn shell(state: &State, side: Side, page: Page) -> Option<Plan> {
 }
 
 /// Returns the plans that the report prints, in its order: both sides of the shell, and of the other sheets those on
-/// which something was found, seen to be out of sight, or measured.
+/// which something was found, seen to be out of sight, or measured; and the picks of every draw begun.
 pub fn all(state: &State) -> Vec<Plan> {
     let mut plans = sheets(state);
     plans.retain(|(name, plan)| match name {
@@ -178,7 +189,11 @@ pub fn all(state: &State) -> Vec<Plan> {
         SheetName::ShellBoth => false,
         _ => !plan.sheet.description.contains(" 0 conditions and 0 marks."),
     });
-    plans.into_iter().map(|(_, plan)| plan).collect()
+    let begun =
+        |plan: &survey::DrawPlan| plan.zones.iter().any(|zone| zone.picks.iter().any(|pick| pick.drawn.is_some()));
+    let drawn = survey::draw_plans(state).into_iter().filter(begun);
+    let drawn = drawn.flat_map(|plan| picks(state, &plan, Page::REPORT));
+    plans.into_iter().map(|(_, plan)| plan).chain(drawn).collect()
 }
 
 fn shell_caption(layout: &Layout, sides: &[Side], boat: &Boat) -> String {

@@ -37,7 +37,11 @@ pub fn picks(state: &State, plan: &DrawPlan, page: Page) -> Vec<Plan> {
         let side = sides.first().map(ToString::to_string).unwrap_or_default();
         let caption = format!(
             "Fastenings picked to be drawn, {side} side. {}",
-            if plan.zones.len() > 1 { "Numbers are the order of drawing in each zone." } else { "Numbers are the order of drawing." }
+            if plan.zones.len() > 1 {
+                "Numbers are the order of drawing in each zone."
+            } else {
+                "Numbers are the order of drawing."
+            }
         );
         Some(Plan { name, caption, sheet: drawn.sheet, on_shell: Some((drawn.lay, layout.clone())) })
     };

@@ -1,9 +1,9 @@
 //! Power spectra of one length, planned once.
 
-#[cfg(not(target_arch = "wasm32"))]
-mod by_processor;
 #[cfg(any(target_arch = "wasm32", test))]
 mod by_fours;
+#[cfg(not(target_arch = "wasm32"))]
+mod by_processor;
 
 #[cfg(target_arch = "wasm32")]
 use by_fours::Plan;
@@ -58,8 +58,9 @@ mod tests {
     #[test]
     fn both_ways_of_transforming_give_one_spectrum() {
         for length in [4, 8, 1024, 4096] {
-            let x: Vec<f64> =
-                (0..length).map(|i| libm::sin(0.37 * f64::from(i)) + 0.2 * libm::cos(1.9 * f64::from(i * i % 97))).collect();
+            let x: Vec<f64> = (0..length)
+                .map(|i| libm::sin(0.37 * f64::from(i)) + 0.2 * libm::cos(1.9 * f64::from(i * i % 97)))
+                .collect();
             let fours = by_fours::Plan::new(x.len()).power(&mut x.clone());
             let processor = by_processor::Plan::new(x.len()).power(&mut x.clone());
             assert_eq!(fours.len(), x.len() / 2 + 1);

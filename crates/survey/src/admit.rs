@@ -104,6 +104,7 @@ impl State {
             Payload::Brief(_) => self.brief().map(|view| view.id()),
             Payload::Vessel(_) => self.vessel().map(|view| view.id()),
             Payload::HullForm(_) => self.hull_form().map(|view| view.id()),
+            Payload::Beforehand(_) => self.beforehand().map(|view| view.id()),
             _ => None,
         };
         there.map_or(Ok(()), |id| Err(AdmitFault::Second { kind: payload.kind().to_owned(), id }))

@@ -11,6 +11,7 @@ pub fn carried_over(last: &State) -> Vec<Payload> {
     let mut out: Vec<Payload> = Vec::new();
     out.extend(last.vessel().map(|v| v.payload.clone().into()));
     out.extend(last.hull_form().map(|h| h.payload.clone().into()));
+    out.extend(last.beforehand().map(|b| b.payload.clone().into()));
     out.extend(last.members_had().map(|m| m.payload.clone().into()));
     let mut standing: BTreeMap<EntryId, FollowUpStanding> = BTreeMap::new();
     for follow_up in last.follow_ups() {

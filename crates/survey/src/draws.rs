@@ -73,7 +73,8 @@ pub enum Verdict {
 impl PlannedZone {
     /// Returns how many were drawn, and how many of these were bad. One that would not draw is neither.
     pub fn counted(&self) -> (u64, u64) {
-        let came = |pick: &&Pick| matches!(pick.drawn, Some((_, condition)) if condition != DrawnCondition::WouldNotDraw);
+        let came =
+            |pick: &&Pick| matches!(pick.drawn, Some((_, condition)) if condition != DrawnCondition::WouldNotDraw);
         let bad = |pick: &&Pick| matches!(pick.drawn, Some((_, condition)) if condition != DrawnCondition::Good);
         let drawn: Vec<&Pick> = self.picks.iter().filter(came).collect();
         (drawn.len() as u64, drawn.into_iter().filter(bad).count() as u64)

@@ -1,8 +1,8 @@
 //! The fold: from a set of entries to what the survey says now.
 
 use crate::payload::{
-    Attachment, Brief, Comparable, Conditions, EstimateLine, Finding, FollowUp, HullForm, Instrument, Kind, MemberHad,
-    NotSeen, Observation, OpinionOfValue, Payload, Reckoning, Recommendation, ReportIssued, Vessel,
+    Attachment, Beforehand, Brief, Comparable, Conditions, EstimateLine, Finding, FollowUp, HullForm, Instrument, Kind,
+    MemberHad, NotSeen, Observation, OpinionOfValue, Payload, Reckoning, Recommendation, ReportIssued, Vessel,
 };
 use crate::{Digest, Entry, EntryId, Record, Stamp, SurveyId, View};
 use sha2::{Digest as _, Sha256};
@@ -217,6 +217,11 @@ impl State {
 
     /// Returns her shape: the latest that stands.
     pub fn hull_form(&self) -> Option<View<'_, HullForm>> {
+        self.last()
+    }
+
+    /// Returns what is known of her before a reading is weighed: the latest that stands.
+    pub fn beforehand(&self) -> Option<View<'_, Beforehand>> {
         self.last()
     }
 

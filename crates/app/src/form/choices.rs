@@ -24,5 +24,5 @@ pub fn words<T: Serialize + Display>(all: &[T]) -> Vec<Choice> {
 
 /// Returns choices whose value is what is shown.
 pub fn named(all: &[&str]) -> Vec<Choice> {
-    all.iter().map(|one| Choice { value: (*one).to_owned(), words: (*one).to_owned() }).collect()
+    all.iter().map(|one| Choice { value: (*one).to_owned(), words: one.replace('_', " ") }).collect()
 }

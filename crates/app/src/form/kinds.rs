@@ -14,6 +14,7 @@ pub fn fields_of(kind: &str) -> &'static [Field] {
         "conditions" => CONDITIONS,
         "instrument" => INSTRUMENT,
         "member" => MEMBER_HAD,
+        "beforehand" => BEFOREHAND,
         "observation" => OBSERVATION,
         "not_seen" => NOT_SEEN,
         "finding" => FINDING,
@@ -31,6 +32,7 @@ pub fn fields_of(kind: &str) -> &'static [Field] {
 pub fn kind_in_words(kind: &str) -> &str {
     match kind {
         "hull_form" => "hull form",
+        "beforehand" => "what is known beforehand",
         "not_seen" => "not seen",
         "estimate_line" => "estimate line",
         "opinion_of_value" => "opinion of value",
@@ -174,6 +176,69 @@ pub const INSTRUMENT: &[Field] = &[
     Field::new("setting", "How it was set", Kind::Line),
     Field::new("checked", "Last checked", Kind::Day),
     Field::new("check", "Against what, and how it did", Kind::Line),
+];
+
+fn durabilities() -> Vec<Choice> {
+    named(&["durable", "moderately_durable", "not_durable"])
+}
+
+fn waters() -> Vec<Choice> {
+    named(&["salt", "brackish", "fresh"])
+}
+
+fn grades() -> Vec<Choice> {
+    named(&["good", "fair", "poor"])
+}
+
+fn leaks() -> Vec<Choice> {
+    named(&["none", "some", "many"])
+}
+
+fn repairs() -> Vec<Choice> {
+    named(&["none_known", "elsewhere"])
+}
+
+fn metals() -> Vec<Choice> {
+    named(&["iron", "galvanised_iron", "bronze", "copper", "wood"])
+}
+
+/// The readings for which the table has a likelihood, group before reading.
+fn likelihood_readings() -> Vec<Choice> {
+    let Ok(book) = evidence::Book::elicited() else { return Vec::new() };
+    let choice = |(group, reading): (&str, &str)| Choice {
+        value: format!("{group}/{reading}"),
+        words: format!("{}: {}", group.replace('_', " "), reading.replace('_', " ")),
+    };
+    book.readings().map(choice).collect()
+}
+
+/// The states that a likelihood may be of: those of a plank, then those of a frame that are not.
+fn likelihood_states() -> Vec<Choice> {
+    let planks = evidence::PLANK_STATES.map(evidence::PlankState::name);
+    let frames = evidence::FRAME_STATES.map(evidence::FrameState::name);
+    let frames = frames.into_iter().filter(|name| !planks.contains(name));
+    named(&planks.into_iter().chain(frames).collect::<Vec<_>>())
+}
+
+const LIKELIHOOD_ROW: &[Field] = &[
+    Field::needed("reading", "Reading", Kind::Choice(likelihood_readings)),
+    Field::needed("state", "In this state", Kind::Choice(likelihood_states)),
+    Field::needed("percent", "It is given so often", Kind::Number("%")),
+    Field::needed("source", "From what it is known", Kind::Line),
+];
+
+/// What is known before a reading is weighed.
+pub const BEFOREHAND: &[Field] = &[
+    Field::new("timber", "Heartwood of her planking", Kind::Choice(durabilities))
+        .hint("By its species when left open."),
+    Field::new("water", "Water she has lain in", Kind::Choice(waters)),
+    Field::new("ventilation", "How she is aired", Kind::Choice(grades)),
+    Field::new("deck_leaks_above", "Leaks of the deck", Kind::Choice(leaks)),
+    Field::new("upkeep", "How she was kept up", Kind::Choice(grades)),
+    Field::new("known_repairs", "Repairs known of", Kind::Choice(repairs)),
+    Field::new("fastening_metal", "Metal of her plank fastenings", Kind::Choice(metals))
+        .hint("By her particulars when left open."),
+    Field::new("likelihoods", "Likelihoods of your own, in place of the table's", Kind::Rows(LIKELIHOOD_ROW)),
 ];
 
 /// A member of her own, or one she lacks.

@@ -108,7 +108,9 @@ fn way_to(state: &survey::State, spot: &checks::Spot) -> String {
         (Some("finding"), _) => "bench/findings".to_owned(),
         (Some("recommendation"), _) => "bench/recommendations".to_owned(),
         (Some("reckoning"), _) => "bench/reckoners".to_owned(),
-        (Some("brief" | "vessel" | "conditions" | "instrument" | "hull_form" | "member"), _) => "brief".to_owned(),
+        (Some("brief" | "vessel" | "conditions" | "instrument" | "hull_form" | "member" | "beforehand"), _) => {
+            "brief".to_owned()
+        }
         (_, Some(member)) => format!("walk/{member}"),
         _ => match spot.entry.and_then(|id| state.find::<survey::payload::Observation>(id)) {
             Some(observation) => format!("walk/{}", observation.payload.member),

@@ -93,6 +93,22 @@ fn borers_are_asked_of_the_waters_in_the_brief() {
 }
 
 #[test]
+fn the_curve_of_a_sprung_plank_is_read_off_her_shape() {
+    let marram = demo::marram().unwrap();
+    let state = State::fold(marram.survey, marram.entries);
+    let spring = reckon::find("spring").unwrap();
+    let looked_at =
+        state.observations().find(|o| o.payload.place.strake.is_some() && o.payload.place.frame_from.is_some());
+    let answers = given(&state, spring, Some(&looked_at.unwrap().payload.member));
+    let of =
+        |flag: &str| answers.iter().find(|given| given.flag == flag).unwrap_or_else(|| panic!("{flag}: {answers:?}"));
+    let chord: f64 = of("chord-mm").value.parse().unwrap();
+    // Two bays of 230 mm along the waterline, a little more along the plank.
+    assert!((455.0..620.0).contains(&chord), "{chord}");
+    assert!(of("rise-mm").from.contains("over three frames"));
+}
+
+#[test]
 fn whatever_is_told_of_the_invented_boat_is_accepted_where_it_is_asked() {
     let marram = demo::marram().unwrap();
     let state = State::fold(marram.entries[0].survey, marram.entries.clone());

@@ -113,3 +113,48 @@ fn a_bolt_of_the_keel_is_not_weighed_as_a_plank_is() {
     assert!(state.observations().any(|o| o.payload.member == "keel-bolt"), "she has readings of keel bolts");
     assert!(weigh_all(&state, None).iter().all(|one| one.member != "keel-bolt"));
 }
+
+#[test]
+fn what_is_known_beforehand_and_the_surveyors_own_likelihoods_shift_the_weighing() {
+    use survey::payload::{Beforehand, OwnLikelihood};
+    let survey: SurveyId = "01900000-0000-7000-8000-000000000002".parse().unwrap();
+    let with = |known: Beforehand| {
+        let mut pen = Pen::new(survey, "Invented", "test");
+        let mut n = 0_u64;
+        let mut write = |payload: Payload| {
+            n += 1;
+            pen.write(EntryId::from_bits(u128::from(n)), 1_780_000_000_000 + n, &payload)
+        };
+        let entries = vec![
+            write(known.into()),
+            write(Observation::new("topside-plank", at(11), sound(SoundAnswer::DullOrHollow)).into()),
+        ];
+        State::fold(survey, entries)
+    };
+    let plain = weigh_all(&with(Beforehand::default()), None).remove(0).weighing.plank;
+    let damp =
+        Beforehand { ventilation: Some("poor".into()), deck_leaks_above: Some("many".into()), ..Beforehand::default() };
+    let in_damp = weigh_all(&with(damp), None).remove(0).weighing.plank;
+    assert!(in_damp[PlankState::Decayed as usize] > plain[PlankState::Decayed as usize]);
+
+    let own = |percent: f64, reading: &str| Beforehand {
+        likelihoods: vec![OwnLikelihood {
+            reading: reading.into(),
+            state: "loose".into(),
+            percent,
+            source: "own notes".into(),
+        }],
+        ..Beforehand::default()
+    };
+    let mine = weigh_all(&with(own(99.0, "hammer/dull_or_hollow")), None).remove(0);
+    assert!(mine.weighing.plank[PlankState::Loose as usize] > plain[PlankState::Loose as usize]);
+    assert_eq!(mine.asked["overrides"][0]["source"], "own notes", "what is kept says whose likelihood it is");
+    // Weighed again from what is kept, it comes to the same.
+    let question = serde_json::from_value(mine.asked.clone()).unwrap();
+    let again = Book::elicited().unwrap().weigh(&question).unwrap();
+    for (a, b) in again.plank.iter().zip(mine.weighing.plank) {
+        assert!((a - b).abs() < 1e-12);
+    }
+    let wrong = with(own(50.0, "hammer/sings"));
+    assert!(weigh_all(&wrong, None).is_empty() && app::weighed::refused(&wrong).unwrap().contains("sings"));
+}

@@ -2,6 +2,7 @@
 //!
 //! The text is the surveyor's own. What is added here is short, exact, and the same for every survey.
 
+mod draws;
 mod evidence;
 mod findings;
 mod front;
@@ -69,6 +70,7 @@ pub fn compose(state: &State, extras: &Extras<'_>) -> Document {
         notice: front::notice(state),
         changes: issue::changes(state, &numbers, extras),
         evidence: evidence::evidence(state, &numbers, &wording),
+        draws: draws::draws(state, &numbers, &wording),
         questions: questions::questions(state, &numbers),
         then_and_now: extras.before.map(|before| then_and_now::then_and_now(before, state, &numbers)),
         certificate: issue::certificate(state, extras),

@@ -26,7 +26,9 @@ fn drawn(state: &State, numbers: &Numbers<'_>, wording: &Wording) -> Table {
     let mut drawn = 0;
     let mut bad = 0;
     let rows = state.observations().filter_map(|o| {
-        let Reading::Draw { fastening, condition, original_mm, measured_mm, .. } = &o.payload.reading else { return None };
+        let Reading::Draw { fastening, condition, original_mm, measured_mm, .. } = &o.payload.reading else {
+            return None;
+        };
         drawn += 1;
         bad += u32::from(*condition != DrawnCondition::Good);
         let length = |mm: &Option<f64>| mm.map(|mm| wording.length(mm)).unwrap_or_default();

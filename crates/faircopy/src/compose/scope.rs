@@ -112,6 +112,7 @@ pub(super) fn definitions(state: &State) -> Vec<Row> {
              from the stem (1). Distances run aft from the fore side of the stem, heights from the waterline.",
         ));
     }
+    rows.extend(known_beforehand(state));
     let used: Vec<Sureness> = state.findings().filter_map(|f| f.payload.sure).collect();
     let words: Vec<String> =
         Sureness::ALL.iter().filter(|s| used.contains(s)).map(|s| format!("{s}, {}", range(*s))).collect();
@@ -119,6 +120,35 @@ pub(super) fn definitions(state: &State) -> Vec<Row> {
         rows.push(Row::new("How sure", format!("{}.", sentence_case(&words.join("; ")))));
     }
     rows
+}
+
+/// What every weighing of readings started from, in the surveyor's choice; none when nothing was said.
+fn known_beforehand(state: &State) -> Option<Row> {
+    let view = state.beforehand()?;
+    let known = view.payload;
+    let levels = [
+        ("heartwood of her planking", &known.timber),
+        ("water", &known.water),
+        ("airing", &known.ventilation),
+        ("leaks of the deck", &known.deck_leaks_above),
+        ("upkeep", &known.upkeep),
+        ("repairs known of", &known.known_repairs),
+        ("plank fastenings", &known.fastening_metal),
+    ];
+    let mut said: Vec<String> = levels
+        .into_iter()
+        .filter_map(|(what, level)| Some(format!("{what} {}", level.as_ref()?.replace('_', " "))))
+        .collect();
+    said.extend(known.likelihoods.iter().map(|own| {
+        let reading = own.reading.rsplit('/').next().unwrap_or_default().replace('_', " ");
+        format!(
+            "‘{reading}’ is taken to be met in {} % of places that are {} ({})",
+            own.percent,
+            own.state.replace('_', " "),
+            own.source.trim().trim_end_matches('.')
+        )
+    }));
+    (!said.is_empty()).then(|| Row::new("Known beforehand", format!("{}.", sentence_case(&said.join("; ")))))
 }
 
 const CAUTIONS: [&str; 4] = [

@@ -1,4 +1,4 @@
-//! The evidence for what bears on safety, questions of her history, and two surveys side by side.
+//! The evidence for what bears on safety, fastenings drawn by a plan, questions of her history, and two surveys side by side.
 
 use super::{Row, Table};
 use serde::Serialize;
@@ -12,6 +12,17 @@ pub struct Evidence {
     pub title: String,
     /// What it rests on, what speaks against it, what else was considered, how sure, what was not done: labelled lines.
     pub rows: Vec<Row>,
+}
+
+/// Fastenings drawn by a plan.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub struct PlannedDraw {
+    /// The reckoning that is the plan, by number.
+    pub reckoning: u32,
+    /// How many were picked and drawn, and just what that supports.
+    pub words: Vec<String>,
+    /// Every pick and what was found.
+    pub table: Table,
 }
 
 /// One explanation of something done to her long ago.

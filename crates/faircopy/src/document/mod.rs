@@ -9,7 +9,7 @@ mod recommendation;
 mod tables;
 mod yard;
 
-pub use evidence::{Evidence, Explanation, Question, ThenAndNow};
+pub use evidence::{Evidence, Explanation, PlannedDraw, Question, ThenAndNow};
 pub use finding::{Alternative, Finding, Kind, Mark, Part, Picture, Said, SeenLine};
 pub use front::{Front, Person, Row, Standing, Statement, Summary, SummaryLine, UrgentLine};
 pub use issue::{Certificate, Changes, Letterhead};
@@ -71,6 +71,8 @@ pub struct Document {
     pub parts: Vec<Part>,
     /// The evidence for what bears on safety.
     pub evidence: Vec<Evidence>,
+    /// Fastenings drawn by a plan.
+    pub draws: Vec<PlannedDraw>,
     /// Questions of her history.
     pub questions: Vec<Question>,
     /// The survey before and this one.

@@ -46,6 +46,19 @@ pub(super) fn evidence(body: &mut Body<'_>, document: &Document) {
             rows(body, &one.rows);
         }
     }
+    if !document.draws.is_empty() {
+        body.section("Fastenings drawn by plan");
+        for draw in &document.draws {
+            draw.words.iter().for_each(|words| body.prose("BodyText", words));
+            body.table(&draw.table);
+            if draw.reckoning > 0 {
+                let from = [Target::Reckoning(draw.reckoning)];
+                let mut pieces = vec![set("The plan: ", Face::Label)];
+                pieces.extend(pointers("Reckoning", "Reckonings", &from));
+                body.paragraph("BodyText", &[&pieces[..], &[plain(".")]].concat());
+            }
+        }
+    }
     if !document.questions.is_empty() {
         body.section("Questions of her history");
         body.paragraph("BodyText", &[plain("Old work tells of old trouble. Each question below has several answers that the trade knows of; they stand side by side and none is weighed against another. A question is not a finding.")]);

@@ -209,3 +209,47 @@ fn a_style_of_ones_own_fills_what_the_brief_leaves_open() {
         ("A. Surveyor", "thirty years of wooden boats")
     );
 }
+
+#[test]
+fn a_draw_by_plan_is_told_with_what_it_supports_and_no_more() {
+    let mut book = Book::new();
+    let plan = book.write(
+        "reckoning",
+        json!({"topic": "draw-plan", "version": 2, "inputs": {"confidence_percent": 90.0, "seed": 41},
+            "results": {"population": 140,
+                "allocation": [{"zone": "hood-ends", "population": 40}, {"zone": "garboards", "population": 100}],
+                "picks": [
+                    {"zone": "hood-ends", "draw": [3, 17], "substitutes": [9],
+                        "places": [{"side": "port", "strake": 4, "frame": 1, "row": 1}, {"side": "starboard", "strake": 6, "frame": 1, "row": 2}],
+                        "substitute_places": [{"side": "port", "strake": 8, "frame": 1, "row": 1}]},
+                    {"zone": "garboards", "draw": [55], "substitutes": [],
+                        "places": [{"side": "port", "strake": 1, "frame": 12, "row": 1}], "substitute_places": []}]},
+            "equation": "", "sources": [], "cautions": [], "note": ""}),
+    );
+    assert!(compose(&book.now(), &Extras::default()).draws.is_empty(), "a plan of which nothing is drawn is no draw");
+    let mut draw = |number: u64, condition: &str| {
+        book.write(
+            "observation",
+            json!({"member": "plank-fastening", "reading": {"method": "draw", "fastening": "bronze screw", "condition": condition,
+                "original_mm": 5.0, "measured_mm": 4.1, "picked": {"plan": plan.to_string(), "zone": "hood-ends", "number": number}}}),
+        )
+    };
+    draw(3, "would_not_draw");
+    draw(17, "wasted");
+    let document = compose(&book.now(), &Extras::default());
+    let [one] = &document.draws[..] else { panic!("one draw: {:?}", document.draws) };
+    let words = one.words.join(" ");
+    assert!(
+        words
+            .starts_with("Of 140 fastenings 3 were picked beforehand, by lot from seed 41. 1 was drawn, 1 of them bad"),
+        "{words}"
+    );
+    assert!(words.contains("The draw is not finished"), "{words}");
+    assert!(words.contains("Garboards: none drawn; nothing is known of its 100."), "{words}");
+    let found: Vec<(&str, &str)> = one.table.rows.iter().map(|row| (row[2].as_str(), row[3].as_str())).collect();
+    assert_eq!(found[0], ("Port, strake 4, frame 1, row 1 from the lower edge", "would not draw"));
+    assert_eq!(found[1].1, "wasted");
+    assert_eq!(found[2], ("Port, strake 8, frame 1, row 1 from the lower edge (substitute)", "not drawn"));
+    assert_eq!(found[3].1, "not drawn");
+    assert!(one.table.rows[1][5].contains("4.1 mm"), "{:?}", one.table.rows[1]);
+}

@@ -183,3 +183,15 @@ proptest::proptest! {
         }
     }
 }
+
+/// Closed form: the deck line of Wigley's boat is y = B/2 (1 − (2x/L)²), so amidships its radius is L²/(4 B). Its sheer lies
+/// in a level plane and its sides stand upright there, so that the topmost strake is bent about its flat alone.
+#[test]
+fn a_plank_is_bent_as_the_deck_line_is_amidships() {
+    let boat = expansion(&wigley(8.0, 2.4, 1.0, 20, 8), 40);
+    let bend = boat.bend(40, 3.8, 4.2).unwrap();
+    assert!((bend.chord_m - 0.4).abs() < 1e-3, "{bend:?}");
+    assert!(bend.rise_m > 0.0, "convex from outside");
+    near("radius", bend.radius_m().unwrap(), 8.0 * 8.0 / (4.0 * 2.4), 2e-2);
+    assert!(boat.bend(40, 7.9, 9.0).is_err());
+}

@@ -72,6 +72,7 @@ fn said(payload: &Payload) -> String {
         Payload::Brief(b) => format!("{} for {}", b.purpose, if b.client.is_empty() { "a client" } else { &b.client }),
         Payload::Vessel(v) => v.name.clone(),
         Payload::HullForm(_) => "her shape".to_owned(),
+        Payload::Beforehand(_) => "what is known beforehand".to_owned(),
         Payload::MemberHad(m) => format!("{} {}", if m.has { "has" } else { "lacks" }, m.member),
         Payload::Conditions(c) => {
             format!("{} {}", c.date.map(|d| d.to_string()).unwrap_or_default(), c.place)

@@ -3,6 +3,7 @@
 //! These types *are* the written format: a field once used keeps its name and meaning for good; new fields are
 //! optional. Lengths are in millimetres, money in the unit of its currency, dates as `2026-06-03`.
 
+mod beforehand;
 mod finding;
 mod money;
 mod preparation;
@@ -11,6 +12,7 @@ mod upkeep;
 mod way;
 mod wording;
 
+pub use beforehand::{Beforehand, OwnLikelihood};
 pub use finding::{Alternative, CarriedFrom, Condition, Finding, LikelyState, Recommendation, Sureness, Urgency};
 pub use money::{Adjustment, Comparable, EstimateLine, OpinionOfValue};
 pub use preparation::{Account, Brief, Conditions, Construction, HullForm, Instrument, Vessel};
@@ -170,6 +172,8 @@ kinds!(
     Conditions = "conditions",
     /// An instrument used.
     Instrument = "instrument",
+    /// What is known of her before a reading is weighed.
+    Beforehand = "beforehand",
     /// Something found out at a place by a method.
     Observation = "observation",
     /// A photograph, recording or paper.

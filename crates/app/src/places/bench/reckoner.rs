@@ -179,7 +179,7 @@ fn FlagField(
 /// An answer as shown: figures, drawings, cautions, equation and sources.
 pub fn answered(reckoned: &Reckoned) -> impl IntoView + use<> {
     let topic = reckoned.topic;
-    let rows: Vec<(String, String)> = reckoned
+    let rows: Vec<(String, AnyView)> = reckoned
         .answer
         .results
         .iter()
@@ -187,7 +187,9 @@ pub fn answered(reckoned: &Reckoned) -> impl IntoView + use<> {
             let figure = topic.figures.iter().find(|figure| figure.key == key);
             let label = figure.map_or_else(|| key.replace('_', " "), |figure| figure.label.to_owned());
             let decimals = usize::from(figure.map_or(3, |figure| figure.decimals));
-            (label, shown(value, figure.map_or("", |figure| figure.unit), decimals))
+            let unit = figure.map_or("", |figure| figure.unit);
+            let value = result(&label, value, unit, decimals);
+            (label, value)
         })
         .collect();
     let sheets = reckoned.answer.sheets.clone();
@@ -195,7 +197,7 @@ pub fn answered(reckoned: &Reckoned) -> impl IntoView + use<> {
     let sources = reckoned.answer.sources.clone();
     view! {
         {sheets.into_iter().map(|sheet| view! { <DrawingView sheet/> }).collect_view()}
-        <dl class="said figures">{rows.into_iter().map(|(label, text)| view! { <div><dt>{label}</dt><dd>{text}</dd></div> }).collect_view()}</dl>
+        <dl class="said figures">{rows.into_iter().map(|(label, value)| view! { <div><dt>{label}</dt><dd>{value}</dd></div> }).collect_view()}</dl>
         {(!cautions.is_empty()).then(|| view! { <ul class="cautions" aria-label="Cautions">{cautions.into_iter().map(|c| view! { <li>{c}</li> }).collect_view()}</ul> })}
         <details class="more"><summary>"Equation, sources, and what is not covered"</summary>
             <p>{topic.equation}</p>
@@ -203,6 +205,31 @@ pub fn answered(reckoned: &Reckoned) -> impl IntoView + use<> {
             <ul>{topic.not_covered.iter().map(|s| view! { <li>{*s}</li> }).collect_view()}</ul>
         </details>
     }
+}
+
+/// Shows a result: rows of figures as a table, sentences as a list, all else in a line.
+fn result(label: &str, value: &Value, unit: &str, decimals: usize) -> AnyView {
+    let items = value.as_array().map_or(&[][..], Vec::as_slice);
+    if let Some(columns) = items.first().and_then(Value::as_object).filter(|_| items.iter().all(Value::is_object)) {
+        let columns: Vec<String> = columns.keys().cloned().collect();
+        let heads: Vec<String> = columns.iter().map(|key| key.replace('_', " ")).collect();
+        let cell = |row: &Value, key: &String| shown(row.get(key).unwrap_or(&Value::Null), "", decimals);
+        let rows: Vec<Vec<String>> =
+            items.iter().map(|row| columns.iter().map(|key| cell(row, key)).collect()).collect();
+        return view! {
+            <div class="table-box" tabindex="0" role="group" aria-label=label.to_owned()><table>
+                <thead><tr>{heads.into_iter().map(|head| view! { <th scope="col">{head}</th> }).collect_view()}</tr></thead>
+                <tbody>{rows.into_iter().map(|row| view! { <tr>{row.into_iter().map(|cell| view! { <td>{cell}</td> }).collect_view()}</tr> }).collect_view()}</tbody>
+            </table></div>
+        }
+        .into_any();
+    }
+    let sentences = items.len() > 1 && items.iter().all(|item| item.as_str().is_some_and(|text| text.len() > 40));
+    if sentences {
+        let lines: Vec<String> = items.iter().filter_map(|item| item.as_str().map(str::to_owned)).collect();
+        return view! { <ul class="lines">{lines.into_iter().map(|line| view! { <li>{line}</li> }).collect_view()}</ul> }.into_any();
+    }
+    shown(value, unit, decimals).into_any()
 }
 
 fn shown(value: &Value, unit: &str, decimals: usize) -> String {

@@ -15,8 +15,7 @@ use serde_json::{Value, json};
 const COUNT: FlagKind = FlagKind::Count { least: 1, greatest: 1_000_000 };
 const PERCENT: FlagKind = FlagKind::Number { unit: "%", least: 0.01, greatest: 99.0 };
 const COLUMNS: [&str; 5] = ["zone", "population", "may_be_drawn", "expected_bad_percent", "consequence"];
-const PATCH_COLUMNS: [&str; 7] =
-    ["zone", "side", "strake_from", "strake_to", "frame_from", "frame_to", "per_frame"];
+const PATCH_COLUMNS: [&str; 7] = ["zone", "side", "strake_from", "strake_to", "frame_from", "frame_to", "per_frame"];
 
 /// The topic.
 pub const TOPIC: Topic = Topic {
@@ -308,7 +307,12 @@ const NEVER_ITS_NEIGHBOUR: &str = "Every fastening has a number whether it is ea
                                    with its reason and the next substitute taken, never its neighbour.";
 
 /// Picks in each zone, with places when the shell is known.
-fn zone_picks(answer: Answer, inputs: &Inputs, zones: &[Allotted], shell: &[(Zone, Vec<Place>)]) -> Result<Answer, Refusal> {
+fn zone_picks(
+    answer: Answer,
+    inputs: &Inputs,
+    zones: &[Allotted],
+    shell: &[(Zone, Vec<Place>)],
+) -> Result<Answer, Refusal> {
     let Some(seed) = inputs.count("seed") else { return Ok(answer.caution(NO_SEED)) };
     let mut rows = Vec::new();
     for zone in zones {
@@ -320,8 +324,7 @@ fn zone_picks(answer: Answer, inputs: &Inputs, zones: &[Allotted], shell: &[(Zon
             let at = |n: &u64| places?.get(usize::try_from(n.checked_sub(1)?).ok()?).map(place_json);
             numbers.iter().filter_map(at).collect()
         };
-        let mut row =
-            json!({"zone": zone.stratum.zone.id(), "draw": picks.draw, "substitutes": picks.substitutes});
+        let mut row = json!({"zone": zone.stratum.zone.id(), "draw": picks.draw, "substitutes": picks.substitutes});
         if places.is_some() {
             row["places"] = located(&picks.draw).into();
             row["substitute_places"] = located(&picks.substitutes).into();
@@ -350,7 +353,8 @@ fn picks(
         let spare = places(&picks.substitutes, layout).map_err(refusal)?;
         let places = places(&picks.draw, layout).map_err(refusal)?;
         let near = near_pairs(&places);
-        answer = answer.with("places", places.iter().map(place_json).collect::<Vec<_>>())
+        answer = answer
+            .with("places", places.iter().map(place_json).collect::<Vec<_>>())
             .with("substitute_places", spare.iter().map(place_json).collect::<Vec<_>>());
         if near > 0 {
             answer = answer.caution(format!("{near} pairs of the picks lie in one plank at one frame or the next; they are worth less than their number."));

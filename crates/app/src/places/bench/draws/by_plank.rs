@@ -44,15 +44,18 @@ fn rows(plan: &DrawPlan) -> Vec<Row> {
 pub fn ByPlank(plan: Memo<Option<DrawPlan>>, chosen: RwSignal<Option<Which>>) -> impl IntoView {
     let survey = Book::here().survey;
     let rows = Memo::new(move |_| plan.with(|plan| plan.as_ref().map(rows).unwrap_or_default()));
-    let member = move || plan.with(|p| p.as_ref().and_then(|p| p.member.clone())).unwrap_or_else(|| "plank-fastening".to_owned());
+    let member = move || {
+        plan.with(|p| p.as_ref().and_then(|p| p.member.clone())).unwrap_or_else(|| "plank-fastening".to_owned())
+    };
     view! {
-        <div class="table-box" tabindex="0" role="region" aria-label="Picks by plank"><table class="picks">
+        <div class="table-box" tabindex="0" role="region" aria-label=move || plan.with(|plan| plan.as_ref().map(|plan| format!("Picks of plan {} by plank", plan.id.short())))><table class="picks">
             <thead><tr><th scope="col">"Plank"</th><th scope="col">"Where"</th><th scope="col">"Zone"</th><th scope="col">"Found"</th></tr></thead>
             <tbody>{move || {
                 let mut before = String::new();
                 rows.get().into_iter().map(|row| {
-                    let plank = if row.plank == before { String::new() } else { row.plank.clone() };
+                    let again = row.plank == before;
                     before.clone_from(&row.plank);
+                    let plank = if again { view! { <td></td> }.into_any() } else { view! { <th scope="row">{row.plank.clone()}</th> }.into_any() };
                     let substitute = if row.substitute { " (substitute)" } else { "" };
                     let found = match row.drawn {
                         Some((_, condition)) => view! { <a href=format!("/survey/{survey}/walk/{}", member())>{condition.to_string()}</a> }.into_any(),
@@ -61,7 +64,7 @@ pub fn ByPlank(plan: Memo<Option<DrawPlan>>, chosen: RwSignal<Option<Which>>) ->
                             view! { <button type="button" class="quiet" on:click=move |_| chosen.set(Some(which.clone()))>"Draw it next"</button> }.into_any()
                         }
                     };
-                    view! { <tr><th scope="row">{plank}</th><td>{format!("{}{substitute}", row.at)}</td><td>{row.zone}</td><td>{found}</td></tr> }
+                    view! { <tr>{plank}<td>{format!("{}{substitute}", row.at)}</td><td>{row.zone}</td><td>{found}</td></tr> }
                 }).collect_view()
             }}</tbody>
         </table></div>

@@ -53,7 +53,7 @@ fn OnePlan(id: EntryId, plan: Memo<Option<DrawPlan>>) -> impl IntoView {
         <article class="panel draw-plan">
             <h2>{format!("Draw plan {}", id.short())}</h2>
             <p>{standing}</p>
-            <p class="verdict" role="status">{stop}</p>
+            <p class="draw-verdict" role="status">{stop}</p>
             <NextDraw plan chosen/>
             <h3>"Plank by plank"</h3>
             <ByPlank plan chosen/>

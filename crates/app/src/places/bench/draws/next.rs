@@ -72,7 +72,9 @@ pub fn NextDraw(plan: Memo<Option<DrawPlan>>, chosen: RwSignal<Option<Which>>) -
             let condition = condition.get_untracked().ok_or("Say first how it is found.")?;
             let length = |what: &str, text: String| match text.trim() {
                 "" => Ok(None),
-                text => Length::read(text).map(|length| Some(length.mm())).map_err(|why| sentence(&format!("{what}: {why}"))),
+                text => Length::read(text)
+                    .map(|length| Some(length.mm()))
+                    .map_err(|why| sentence(&format!("{what}: {why}"))),
             };
             let reading = Reading::Draw {
                 fastening: fastening.get_untracked().trim().to_owned(),
@@ -130,7 +132,7 @@ pub fn NextDraw(plan: Memo<Option<DrawPlan>>, chosen: RwSignal<Option<Which>>) -
     };
     view! {
         <Show when=move || pick.with(Option::is_some)>
-            <section class="next-draw" aria-label="Next to draw">
+            <section class="next-draw" aria-label=move || plan.with(|plan| plan.as_ref().map(|plan| format!("Next to draw by plan {}", plan.id.short())))>
                 <p class="hush">{move || pick.with(|p| p.as_ref().map(|(zone, pick)| title(zone, pick)))}</p>
                 <p class="next-place">{move || pick.with(|p| p.as_ref().map(|(_, pick)| at(pick)))}</p>
                 <div class="choices" role="group" aria-label="How it is found">
@@ -170,5 +172,7 @@ pub fn in_words(zone: &str) -> String {
 
 /// Where a pick is.
 pub fn at(pick: &Pick) -> String {
-    pick.place.as_ref().map_or_else(|| format!("No. {} of the count", pick.number), |place| sentence(&place.to_string()))
+    pick.place
+        .as_ref()
+        .map_or_else(|| format!("No. {} of the count", pick.number), |place| sentence(&place.to_string()))
 }

@@ -49,7 +49,9 @@ pub fn Says(plan: Memo<Option<DrawPlan>>) -> impl IntoView {
         let of_plan = format!("By draw plan {}. {}", plan.id.short(), note.get_untracked().trim());
         let reckoning = reckoning_of(&reckoned, plan.member.as_deref().unwrap_or_default(), &of_plan);
         leptos::task::spawn_local(async move {
-            if let Err(why) = book.write(vec![reckoning.into()], "Kept in the survey; it will stand in the report.").await {
+            if let Err(why) =
+                book.write(vec![reckoning.into()], "Kept in the survey; it will stand in the report.").await
+            {
                 bench.complain(why);
             }
         });

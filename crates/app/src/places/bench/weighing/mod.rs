@@ -6,7 +6,8 @@ mod one;
 mod still_worth;
 
 use crate::book::Book;
-use crate::weighed::{PlaceWeighed, weigh_all};
+use crate::look::{Dialog, EntryForm, FormOf};
+use crate::weighed::{PlaceWeighed, context, refused, weigh_all};
 use crate::words::member_name;
 use evidence::Leave;
 use leptos::prelude::*;
@@ -33,9 +34,11 @@ pub fn WeighingShelf() -> impl IntoView {
     });
     view! {
         <Show when=move || all.with(|all| !all.is_empty()) fallback=|| view! {
+            <KnownBeforehand/>
             <p class="teach">"Nothing to weigh yet. Once a place is sounded, probed, bored or looked at for signs, its readings stand here against each other: what they speak for, what speaks against it, and which test would tell most."</p>
         }>
             <MayOpen leave/>
+            <KnownBeforehand/>
             <div class="walk weighing" class:chosen=move || chosen.get().is_some()>
                 <aside class="members" aria-label="Places weighed">
                     <ul>
@@ -60,6 +63,43 @@ pub fn WeighingShelf() -> impl IntoView {
                 </section>
             </div>
         </Show>
+    }
+}
+
+/// What is known of her before a reading is weighed, where each comes from, and changing it.
+#[component]
+fn KnownBeforehand() -> impl IntoView {
+    let book = Book::here();
+    let open = RwSignal::new(false);
+    let entry = Memo::new(move |_| book.state.with(|state| state.beforehand().map(|view| view.id())));
+    let known = book.later(|state| {
+        let known = context(state);
+        let level = |(factor, level): (&String, &serde_json::Value)| {
+            let level = level.as_str().map_or_else(|| level.to_string(), |level| level.replace('_', " "));
+            format!("{} {level}", factor.replace('_', " "))
+        };
+        known.as_object().map(|all| all.iter().map(level).collect::<Vec<_>>().join("; ")).unwrap_or_default()
+    });
+    let own = book.later(|state| state.beforehand().map_or(0, |view| view.payload.likelihoods.len()));
+    let wrong = book.later(refused);
+    let said = move || match known.get() {
+        none if none.is_empty() => {
+            "Nothing is known of her beforehand: every weighing starts from the same place.".to_owned()
+        }
+        known => format!("Known beforehand: {known}."),
+    };
+    view! {
+        <div class="beforehand">
+            <p class="hush">{said}{move || (own.get() > 0).then(|| format!(" Likelihoods of your own: {}.", own.get()))}</p>
+            {move || wrong.get().map(|why| view! { <p class="fault" role="alert">{crate::book::sentence(&why)}</p> })}
+            <button type="button" class="quiet" on:click=move |_| open.set(true)>"Say what is known beforehand"</button>
+        </div>
+        <Dialog open title="What is known beforehand">
+            {move || {
+                let of = entry.get_untracked().map_or_else(|| FormOf::New("beforehand", serde_json::json!({})), FormOf::Amend);
+                view! { <EntryForm of done=move |_| open.set(false)/> }
+            }}
+        </Dialog>
     }
 }
 
