@@ -8,3 +8,6 @@ start({ module_or_path: "/app/__BUILD__/app_bg.wasm" }).catch((fault) => {
       "The workbench could not be started in this browser. What is recorded can be read at /plain. (" + fault + ")";
   }
 });
+
+// The view in space is fetched only when it is opened.
+globalThis.openSolid = (canvas, parts, pick) => import("/app/__BUILD__/solid.js").then((solid) => solid.show(canvas, parts, pick));

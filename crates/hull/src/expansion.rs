@@ -261,6 +261,21 @@ impl Expansion {
         Ok(Spot { strake, across, from_stem_m, point: Point { x_m: p[0], y_m: p[1], z_m: p[2] } })
     }
 
+    /// Returns the point on a strake at a share of its width and a share of its length, 0 at the stem and 1 at the stern.
+    ///
+    /// # Errors
+    /// Refuses strakes that the boat does not have and shares outside 0 to 1.
+    pub fn point(&self, strake: usize, across: f64, along: f64) -> Result<Point, HullError> {
+        self.check_strake(strake)?;
+        for share in [across, along] {
+            if !(0.0..=1.0).contains(&share) {
+                return Err(HullError::value("The share of the strake", share, "0 to 1"));
+            }
+        }
+        let p = self.in_strake(strake, across, along);
+        Ok(Point { x_m: p[0], y_m: p[1], z_m: p[2] })
+    }
+
     /// Returns the spot on a strake at a frame number, which may lie between frames.
     ///
     /// # Errors

@@ -23,11 +23,13 @@ mod notes;
 mod picks;
 mod place;
 mod quantities;
+mod solid;
 mod zones;
 
 pub use name::SheetName;
 pub use picks::picks;
 pub use place::hull_place;
+pub use solid::{Solid, SolidMark, solid};
 pub use zones::{Counted, fastenings};
 
 use boat::Boat;

@@ -66,7 +66,8 @@ pub(crate) fn plans(state: &State, boat: &Boat, page: Page) -> Vec<Plan> {
                         .to_owned(),
                 );
             }
-            let Ok(sheet) = field(page.noting(notes), layout, side, &quantity, &one.dots) else { continue };
+            let dots = of_side(&one.dots, side, &mut notes);
+            let Ok(sheet) = field(page.noting(notes), layout, side, &quantity, &dots) else { continue };
             let schematic = if layout.basis == Basis::Schematic { " Her shape is schematic." } else { "" };
             let caption = format!(
                 "{}, {side} side: contours from the readings; blank where nothing was measured near.{schematic}",
@@ -77,6 +78,23 @@ pub(crate) fn plans(state: &State, boat: &Boat, page: Page) -> Vec<Plan> {
         }
     }
     plans
+}
+
+/// Most readings of one side that contours are drawn from.
+const MOST: usize = 400;
+
+/// Returns the readings of a side; when they are more than contours can be drawn from, every so many of them, and says so.
+fn of_side(dots: &[Dot], side: Side, notes: &mut Vec<String>) -> Vec<Dot> {
+    let own: Vec<&Dot> = dots.iter().filter(|dot| dot.place.side == side).collect();
+    let step = own.len().div_ceil(MOST).max(1);
+    if step > 1 {
+        notes.push(format!(
+            "Of {} readings {} are used here, one in {step} in the order in which they were taken.",
+            own.len(),
+            own.len().div_ceil(step)
+        ));
+    }
+    own.into_iter().step_by(step).cloned().collect()
 }
 
 /// Returns what a reading measures, in which unit, and how much of it; none for readings without a figure.

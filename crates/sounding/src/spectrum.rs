@@ -62,7 +62,7 @@ mod tests {
                 .map(|i| libm::sin(0.37 * f64::from(i)) + 0.2 * libm::cos(1.9 * f64::from(i * i % 97)))
                 .collect();
             let fours = by_fours::Plan::new(x.len()).power(&mut x.clone());
-            let processor = by_processor::Plan::new(x.len()).power(&mut x.clone());
+            let processor = Plan::new(x.len()).power(&mut x.clone());
             assert_eq!(fours.len(), x.len() / 2 + 1);
             let most = processor.iter().copied().fold(0.0, f64::max);
             for (a, b) in fours.iter().zip(&processor) {

@@ -255,6 +255,12 @@ impl State {
         self.attachments().filter(move |attachment| attachment.payload.of.is_some_and(|of| self.root(of) == id))
     }
 
+    /// Returns a figure that changes whenever an attachment is added or an entry amended: what shows attachments need look
+    /// again only then.
+    pub fn attachment_changes(&self) -> (usize, usize) {
+        (self.by_kind.get(Attachment::NAME).map_or(0, BTreeSet::len), self.root_of.len())
+    }
+
     /// Returns what was not seen.
     pub fn not_seen(&self) -> impl Iterator<Item = View<'_, NotSeen>> {
         self.all()

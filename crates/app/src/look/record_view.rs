@@ -23,8 +23,16 @@ pub fn RecordRow(id: EntryId) -> impl IntoView {
     let bench = Workbench::here();
     let open = RwSignal::new(false);
     let asked = RwSignal::new(Asked::Nothing);
-    let about = Memo::new(move |_| {
+    // Each row is asked after every entry whether it is still the same; that must cost next to nothing.
+    let version = Memo::new(move |_| {
         book.state.with(|state| {
+            let record = state.record(id)?;
+            Some((record.shown().id, record.versions().len(), record.is_withdrawn(), record.is_disputed()))
+        })
+    });
+    let about = Memo::new(move |_| {
+        version.track();
+        book.state.with_untracked(|state| {
             let record = state.record(id)?;
             let first = record.first();
             Some(About {
@@ -232,8 +240,10 @@ fn differences(payload: &Payload) -> String {
 #[component]
 pub fn Photographs(of: EntryId, small: bool) -> impl IntoView {
     let book = Book::here();
+    let changes = Memo::new(move |_| book.state.with(survey::State::attachment_changes));
     let all = Memo::new(move |_| {
-        book.state.with(|state| {
+        changes.track();
+        book.state.with_untracked(|state| {
             state
                 .attachments_of(of)
                 .filter(|a| a.payload.media_type.starts_with("image/"))

@@ -353,3 +353,46 @@ fn the_shape_of_the_invented_boat_tells_her_zones_apart() {
     let has = |zone: &str| counted.table().contains(&format!("\n{zone},"));
     assert!(["garboards", "hood-ends", "topsides"].into_iter().all(has), "{}", counted.table());
 }
+
+/// Both sides are alike, so the middle of every corner is on the centreline; the marks lie on the planking.
+#[test]
+fn in_space_both_sides_mirror_each_other_and_marks_lie_on_the_planking() {
+    let marram = demo::marram().unwrap();
+    let state = State::fold(marram.survey, marram.entries);
+    let solid = plans::solid(&state).unwrap();
+    assert_eq!(solid.triangles_m.len(), solid.outward.len());
+    assert!(solid.triangles_m.iter().chain(&solid.outward).all(|v| v.is_finite()));
+    let across: f64 = solid.triangles_m.chunks_exact(3).map(|p| f64::from(p[1])).sum();
+    assert!(across.abs() < 1e-2, "{across}");
+    let of_length_one = |n: &[f32]| (n.iter().map(|v| v * v).sum::<f32>().sqrt() - 1.0).abs() < 1e-3;
+    assert!(solid.outward.chunks_exact(3).all(of_length_one));
+    assert!(solid.marks.len() > 10 && solid.marks.iter().any(|mark| mark.against));
+    for mark in &solid.marks {
+        let nearest = solid
+            .triangles_m
+            .chunks_exact(3)
+            .map(|p| p.iter().zip(mark.at_m).map(|(a, b)| (a - b) * (a - b)).sum::<f32>().sqrt());
+        let nearest = nearest.fold(f32::INFINITY, f32::min);
+        assert!(nearest < 0.2, "{} lies {nearest} m off", mark.word);
+        assert!(mark.entry.parse::<EntryId>().is_ok());
+    }
+    assert!(plans::solid(&crate::state(vec![vessel()])).is_none(), "a diagram has no third dimension");
+}
+
+#[test]
+fn more_readings_than_contours_can_be_drawn_from_are_thinned_and_not_dropped() {
+    let reading = |n: u32| {
+        let percent = 18.0 + f64::from(n % 9);
+        let reading = Reading::Moisture {
+            reading_percent: percent,
+            depth_mm: None,
+            temp_c: None,
+            species_setting: None,
+            instrument: None,
+        };
+        Payload::from(Observation::new("clinker-strake", at(survey::Side::Port, 2 + n % 9, 2 + n / 9 % 31), reading))
+    };
+    let payloads: Vec<Payload> = std::iter::once(vessel()).chain((0..520).map(reading)).collect();
+    let svg = plan(&state(payloads), "moisture-port").sheet.to_svg();
+    assert!(svg.contains("520 readings"), "what was left out is said");
+}

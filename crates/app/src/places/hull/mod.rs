@@ -4,6 +4,7 @@
 mod board;
 mod here;
 mod shown;
+mod space;
 
 use crate::book::Book;
 use board::Board;
@@ -11,6 +12,7 @@ use here::Here;
 use leptos::prelude::*;
 use plans::SheetName;
 use shown::{Shown, Sieve};
+use space::Space;
 use survey::{EntryId, Place};
 
 /// What was pointed at on the drawing.
@@ -50,6 +52,7 @@ pub fn Hull() -> impl IntoView {
                 .map(ToString::to_string)
         })
     });
+    let in_space = RwSignal::new(false);
     let pointed = RwSignal::new(Pointed::default());
     let sieve = RwSignal::new(Sieve::default());
     view! {
@@ -62,13 +65,18 @@ pub fn Hull() -> impl IntoView {
                 {move || names.get().into_iter().map(|name| {
                     let word = name.to_string();
                     let (own, to) = (word.clone(), word.clone());
-                    view! { <button type="button" class="sheet-tab" aria-pressed=move || (current.get().as_deref() == Some(own.as_str())).to_string()
-                        on:click=move |_| { chosen.set(Some(to.clone())); pointed.set(Pointed::default()) }>{in_words(&name)}</button> }
+                    view! { <button type="button" class="sheet-tab" aria-pressed=move || (!in_space.get() && current.get().as_deref() == Some(own.as_str())).to_string()
+                        on:click=move |_| { in_space.set(false); chosen.set(Some(to.clone())); pointed.set(Pointed::default()) }>{in_words(&name)}</button> }
                 }).collect_view()}
+                <button type="button" class="sheet-tab" aria-pressed=move || in_space.get().to_string() on:click=move |_| in_space.set(true)>"In space"</button>
             </nav>
             <div class="hull">
                 <div class="hull-drawing">
+                    {move || in_space.get().then(|| view! { <Space pointed/> })}
                     {move || {
+                        if in_space.get() {
+                            return None;
+                        }
                         let name = current.get()?;
                         let plan = drawn.get().0.with_value(|all| all.iter().find(|(n, _)| n.to_string() == name).map(|(_, plan)| plan.clone()))?;
                         Some(view! { <Board plan pointed sieve/> })

@@ -22,7 +22,13 @@ impl Sieve {
     pub fn lets_through(&self, state: &State, id: EntryId) -> bool {
         let Some(record) = state.record(id) else { return true };
         let Some(method) = method_of(record.payload()) else { return true };
-        let day = record.first().time.utc().map(|t| jiff::tz::TimeZone::UTC.to_datetime(t).date());
+        // The day on which it was found out; that of the entry when it is the same.
+        let seen_on = match record.payload() {
+            survey::payload::Payload::Observation(o) => o.seen_on,
+            _ => None,
+        };
+        let written = || record.first().time.utc().map(|t| jiff::tz::TimeZone::UTC.to_datetime(t).date());
+        let day = seen_on.or_else(written);
         !self.held.contains(&method) && self.since.is_none_or(|since| day.is_none_or(|day| day >= since))
     }
 }
@@ -59,7 +65,7 @@ pub fn Shown(
                 <label class="several-one"><input type="checkbox" prop:checked=move || !sieve.with(|s| s.held.contains(&method))
                     on:change=move |e| sieve.update(|s| if event_target_checked(&e) { s.held.remove(&method); } else { s.held.insert(method); })/><span>{method.to_string()}</span></label>
             }).collect_view()}</div>
-            <div class="field"><label for="since">"Recorded since"</label><input id="since" type="date" on:input=move |e| sieve.update(|s| s.since = event_target_value(&e).parse().ok())/></div>
+            <div class="field"><label for="since">"Seen since"</label><input id="since" type="date" on:input=move |e| sieve.update(|s| s.since = event_target_value(&e).parse().ok())/></div>
         </details>
         <h2>"On this sheet"</h2>
         <Show when=move || !all.with(Vec::is_empty) fallback=|| view! { <p class="teach">"Nothing is marked on this sheet yet. Point at a place to record there."</p> }>
