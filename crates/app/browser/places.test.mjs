@@ -6,7 +6,7 @@ import AxeBuilder from "@axe-core/playwright";
 import { DESK, PHONE, browse, desk, sayWho, serve, stop, visit } from "./bench.mjs";
 
 const AxeFor = AxeBuilder.default ?? AxeBuilder;
-const PLACES = ["brief", "hull", "walk", "walk/garboard", "bench", "bench/findings", "bench/recommendations", "bench/reckoners", "bench/seam", "report"];
+const PLACES = ["brief", "hull", "walk", "walk/garboard", "bench", "bench/draws", "bench/leaving", "bench/findings", "bench/recommendations", "bench/reckoners", "bench/seam", "report"];
 
 let browser, server, kept, survey;
 before(async () => {

@@ -27,17 +27,33 @@ pub fn OneMember(member: String) -> impl IntoView {
         })
     });
     let shown = RwSignal::new(40_usize);
+    // An address may name what she does not have; before her entries are read nobody can tell.
+    let is_hers = Memo::new(move |_| {
+        !book.is_read.get()
+            || book.state.with(|state| {
+                id.with_value(|id| {
+                    survey::catalogue_member(id).is_some() || survey::members_of(state).iter().any(|m| m.id == *id)
+                })
+            })
+    });
+    let body = move || {
+        view! {
+                <h2>{move || name.get()}</h2>
+                <Known member=member.clone()/>
+                <Record member=member.clone()/>
+                <h3>"Recorded"</h3>
+                <Show when=move || !entries.with(Vec::is_empty) fallback=|| view! { <p class="teach">"Nothing is recorded of it yet."</p> }>
+                    <div class="records"><For each=move || { entries.get().into_iter().take(shown.get()).collect::<Vec<_>>() } key=|id| *id children=move |id| view! { <RecordRow id/> }/></div>
+                    <Show when=move || { entries.with(Vec::len) > shown.get() }><button type="button" class="quiet" on:click=move |_| shown.update(|n| *n += 100)>"Show older ones"</button></Show>
+                </Show>
+        }
+    };
     view! {
         <section class="panel member">
             <p class="back"><a href=format!("/survey/{survey}/walk")>"All members"</a></p>
-            <h2>{move || name.get()}</h2>
-            <Known member=member.clone()/>
-            <Record member=member.clone()/>
-            <h3>"Recorded"</h3>
-            <Show when=move || !entries.with(Vec::is_empty) fallback=|| view! { <p class="teach">"Nothing is recorded of it yet."</p> }>
-                <div class="records"><For each=move || { entries.get().into_iter().take(shown.get()).collect::<Vec<_>>() } key=|id| *id children=move |id| view! { <RecordRow id/> }/></div>
-                <Show when=move || { entries.with(Vec::len) > shown.get() }><button type="button" class="quiet" on:click=move |_| shown.update(|n| *n += 100)>"Show older ones"</button></Show>
-            </Show>
+            <Show when=move || is_hers.get() fallback=move || view! {
+                <p class="teach">{move || format!("She has no member called “{}”. Choose one from the list, or add it in the brief, under her own members.", id.get_value())}</p>
+            }>{body()}</Show>
         </section>
     }
 }
