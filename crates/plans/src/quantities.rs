@@ -80,8 +80,9 @@ pub(crate) fn plans(state: &State, boat: &Boat, page: Page) -> Vec<Plan> {
     plans
 }
 
-/// Most readings of one side that contours are drawn from.
-const MOST: usize = 400;
+/// Most readings of one side that contours are drawn from: the work grows with the square of their number, and a page is
+/// not to wait for it.
+const MOST: usize = 120;
 
 /// Returns the readings of a side; when they are more than contours can be drawn from, every so many of them, and says so.
 fn of_side(dots: &[Dot], side: Side, notes: &mut Vec<String>) -> Vec<Dot> {

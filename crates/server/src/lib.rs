@@ -14,6 +14,7 @@ mod entries;
 mod folded;
 mod front;
 mod guard;
+mod issue;
 mod limits;
 mod live;
 mod media;
@@ -32,6 +33,7 @@ mod workbench;
 mod written;
 
 pub use assets::{Asset, Assets};
+pub use issue::{IssueRefused, IssueWish, IssuedNow, Issuer};
 pub use limits::Limits;
 pub use serving::{Config, ServeFault, serve, serve_on};
 pub use written::{Wanted, Written, WrittenFault, Yard, write_docx, write_report, write_wanted, yard_list};
@@ -55,11 +57,13 @@ pub struct Setup {
     pub limits: Limits,
     /// The app for the browser.
     pub assets: Assets,
+    /// Who issues reports; none are issued when there is none.
+    pub issuer: Option<Arc<dyn Issuer>>,
 }
 
 impl Default for Setup {
     fn default() -> Self {
-        Self { limits: Limits::default(), assets: Assets::built_in() }
+        Self { limits: Limits::default(), assets: Assets::built_in(), issuer: None }
     }
 }
 
@@ -75,7 +79,7 @@ pub fn router_with(store: Arc<dyn Store>, setup: Setup) -> Router {
 
 /// Returns all that is served, and the workbench behind it.
 pub(crate) fn set_up(store: Arc<dyn Store>, setup: Setup) -> (Router, Shared) {
-    let Setup { limits, assets } = setup;
+    let Setup { limits, assets, issuer } = setup;
     let (api, described) = api(&limits).split_for_parts();
     let shared = Arc::new(Workbench {
         store,
@@ -85,6 +89,7 @@ pub(crate) fn set_up(store: Arc<dyn Store>, setup: Setup) -> (Router, Shared) {
         wire: Default::default(),
         limits,
         assets,
+        issuer,
         description: description::finished(described),
     });
     let pages = Router::new()
@@ -117,7 +122,8 @@ fn api(limits: &Limits) -> OpenApiRouter<Shared> {
     let typeset = OpenApiRouter::new()
         .routes(routes!(reports::pdf))
         .routes(routes!(reports::pages))
-        .routes(routes!(reports::page));
+        .routes(routes!(reports::page))
+        .routes(routes!(issue::issue));
     // The live stream has no end, and so no time to end within.
     OpenApiRouter::with_openapi(description::begun())
         .merge(within(quick, limits.answer_within))

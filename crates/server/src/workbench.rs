@@ -2,6 +2,7 @@
 
 use crate::assets::Assets;
 use crate::folded::Folded;
+use crate::issue::Issuer;
 use crate::limits::Limits;
 use crate::news::Wire;
 use crate::previews::Previews;
@@ -27,6 +28,8 @@ pub struct Workbench {
     pub limits: Limits,
     /// The app for the browser.
     pub assets: Assets,
+    /// Who issues reports.
+    pub issuer: Option<Arc<dyn Issuer>>,
     /// The description of the interface, as JSON.
     pub description: String,
 }

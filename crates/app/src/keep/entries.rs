@@ -5,6 +5,7 @@ use super::database::{
     ATTACHMENTS, BOOKS, ENTRIES, NUMBERS, QUEUE, SETTINGS, Transaction, after, get_each, hashed, numbered,
 };
 use super::{DEVICE, Keep, KeepFault, draw_name, text};
+use futures_util::future::join;
 use idb::ObjectStore;
 use std::collections::BTreeMap;
 use survey::payload::Payload;
@@ -31,9 +32,10 @@ impl Keep {
         }
         let transaction = self.writing(&[SETTINGS, BOOKS, ENTRIES, NUMBERS, QUEUE, ATTACHMENTS]).await?;
         attachments_are_here(&transaction.store(ATTACHMENTS)?, &payloads).await?;
-        let device = self.present_device(&transaction.store(SETTINGS)?).await?;
-        let books = transaction.store(BOOKS)?;
-        let mut book = book(&books, survey).await?;
+        // Asked together: each answer is a wait, and somebody is waiting.
+        let (settings, books) = (transaction.store(SETTINGS)?, transaction.store(BOOKS)?);
+        let (device, book) = join(self.present_device(&settings), book(&books, survey)).await;
+        let (device, mut book) = (device?, book?);
         let written = book.write(survey, author, &device, js_sys::Date::now() as u64, &payloads);
         put(&transaction, survey, &book, &written, true)?;
         transaction.done().await?;

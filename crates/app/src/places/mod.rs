@@ -7,6 +7,7 @@ pub mod find;
 pub mod frame;
 pub mod hammer;
 pub mod hull;
+pub mod issue;
 pub mod look_page;
 pub mod photos;
 pub mod report;

@@ -1,5 +1,6 @@
 //! Report: what it still owes its reader, the pages as they will print, and the finished file.
 
+use super::issue::Issuing;
 use crate::book::{Book, Workbench};
 use crate::exchange::Standing;
 use leptos::prelude::*;
@@ -44,6 +45,7 @@ pub fn Report() -> impl IntoView {
     view! {
         <div class="report">
             <Owed/>
+            <Issuing/>
             <section>
                 <header class="section-head"><h2>"As it will print"</h2>
                     <button type="button" class="main" disabled=move || making.get() on:click=make>"Save the report as PDF"</button></header>

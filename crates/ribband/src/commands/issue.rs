@@ -1,12 +1,12 @@
-//! `ribband issue`: a version of the report goes out, frozen and signed.
+//! `ribband issue`, and the same for the workbench in the browser: a version of the report goes out, frozen and signed.
 
 use super::check::{shortfalls, told};
 use super::{print, print_json, write_whole};
-use crate::arguments::IssueArgs;
+use crate::arguments::{IssueArgs, LookArgs};
 use crate::desk::{Desk, Planned};
 use crate::fault::Fault;
 use crate::key::surveyors_key;
-use crate::style::look;
+use crate::style::{Look, look};
 use crate::time::{new_entry_id, today};
 use report::Issuing;
 use seal::{Seal, Statement};
@@ -27,10 +27,18 @@ pub fn run(desk: &mut Desk, chosen: Option<&str>, args: &IssueArgs, as_json: boo
     let survey = desk.choose(args.of.as_deref().or(chosen))?;
     let state = desk.state(survey)?;
     let reasons = reasons(&args.against)?;
+    let look = look(desk.folder(), &args.look)?;
+    let wish = Wish {
+        reasons: &reasons,
+        addressees: &args.to,
+        changes: &args.changes,
+        date: args.date.unwrap_or_else(today),
+        signature: args.signature_image.as_deref(),
+        look: &look,
+    };
     let found = shortfalls(desk, survey, &state)?;
-    let stopping = stops(&found, &reasons);
+    let stopping: Vec<Shortfall> = stops(&found, &reasons).into_iter().cloned().collect();
     if !stopping.is_empty() {
-        let stopping: Vec<Shortfall> = stopping.into_iter().cloned().collect();
         told(&stopping)?;
         return Err(Fault::undone(format!(
             "the report is not issued: {} {} it; mend them, or overrule a check with --against NAME=REASON",
@@ -38,38 +46,168 @@ pub fn run(desk: &mut Desk, chosen: Option<&str>, args: &IssueArgs, as_json: boo
             if stopping.len() == 1 { "thing stops" } else { "things stop" }
         )));
     }
-    let look = look(desk.folder(), &args.look)?;
-    let signed_by = signer(&state, &look.style.surveyor)?;
+    let frozen = freeze(desk, survey, &state, &found, &wish)?;
+    let out = args.out.clone().unwrap_or_else(|| named(&state, frozen.issuing.version));
+    let beside = seal_path(&out);
+    if let Some(there) = [&out, &beside].into_iter().find(|path| path.exists()) {
+        return Err(Fault::input(format!("{} is there already; name another place with --out", there.display())));
+    }
+    let name = |path: &Path| path.file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default();
+    // Kept first, then written down, then handed out: whatever fails later, what is on record is kept.
+    let (_, entries) = write_down(desk, survey, &state, &author, &frozen, [name(&out), name(&beside)])?;
+    let Frozen { bytes, pages, seal, field_book, issuing, .. } = frozen;
+    write_whole(&out, &bytes)?;
+    write_whole(&beside, seal.text().as_bytes())?;
+    if as_json {
+        return print_json(&json!({
+            "survey": survey.to_string(), "version": issuing.version, "date": issuing.date.to_string(),
+            "file": out.display().to_string(), "signature": beside.display().to_string(),
+            "sha256": seal.statement.sha256, "field_book": field_book, "public_key": seal.public_key,
+            "pages": pages, "against": issuing.against,
+            "entries": entries.iter().map(ToString::to_string).collect::<Vec<_>>(),
+        }));
+    }
+    print(&format!(
+        "{}: version {} of {}, {pages} pages, signed by {}; its signature is {}.",
+        out.display(),
+        issuing.version,
+        issuing.date,
+        issuing.signed_by,
+        beside.display()
+    ))?;
+    for a in &issuing.against {
+        print(&format!("Issued against {} ({} found): {}", a.rule, a.found, a.reason))?;
+    }
+    print(
+        "Whoever gets it checks it with `ribband verify REPORT --public-key FILE`; `ribband key --out FILE` writes the key for them.",
+    )
+}
+
+/// Issues reports for the workbench in the browser, with the key and the style of the desk's folder.
+#[derive(Debug)]
+pub struct DeskIssuer {
+    /// The folder of the surveys.
+    pub folder: PathBuf,
+}
+
+impl server::Issuer for DeskIssuer {
+    fn issue(
+        &self,
+        survey: survey::SurveyId,
+        wish: &server::IssueWish,
+    ) -> Result<server::IssuedNow, server::IssueRefused> {
+        self.issue_it(survey, wish).map_err(|fault| match fault {
+            Fault::Input(why) => server::IssueRefused::NotAccepted(sentence(&why)),
+            other => server::IssueRefused::Undone(sentence(&other.to_string())),
+        })
+    }
+}
+
+fn sentence(words: &str) -> String {
+    let mut letters = words.trim().trim_end_matches('.').chars();
+    let first: String = letters.next().map(|first| first.to_uppercase().collect()).unwrap_or_default();
+    format!("{first}{}.", letters.as_str())
+}
+
+impl DeskIssuer {
+    fn issue_it(&self, survey: survey::SurveyId, wish: &server::IssueWish) -> Result<server::IssuedNow, Fault> {
+        let author = wish.author.trim();
+        if author.is_empty() {
+            return Err(Fault::input("it is not said who issues the report"));
+        }
+        let mut desk = Desk::open(Some(&self.folder))?;
+        if !desk.surveys()?.contains(&survey) {
+            return Err(Fault::input("there is no such survey here"));
+        }
+        let state = desk.state(survey)?;
+        let against: Vec<String> = wish.against.iter().map(|(rule, reason)| format!("{rule}={reason}")).collect();
+        let reasons = reasons(&against)?;
+        let look = look(&self.folder, &LookArgs { paper: None, imperial_first: false, style: None })?;
+        let found = shortfalls(&desk, survey, &state)?;
+        let stopping = stops(&found, &reasons);
+        if let Some(first) = stopping.first() {
+            let more = if stopping.len() > 1 { format!(" (and {} more)", stopping.len() - 1) } else { String::new() };
+            return Err(Fault::input(format!(
+                "the report is not issued: {}{more}; mend it, or overrule the check {} with a reason",
+                first.words.trim_end_matches('.'),
+                first.rule.name
+            )));
+        }
+        let wish = Wish {
+            reasons: &reasons,
+            addressees: &wish.addressees,
+            changes: &wish.changes,
+            date: today(),
+            signature: None,
+            look: &look,
+        };
+        let frozen = freeze(&desk, survey, &state, &found, &wish)?;
+        let file = named(&state, frozen.issuing.version);
+        let names = [file.display().to_string(), seal_path(&file).display().to_string()];
+        let (entry, _) = write_down(&mut desk, survey, &state, author, &frozen, names)?;
+        Ok(server::IssuedNow {
+            version: frozen.issuing.version,
+            entry,
+            sha256: frozen.seal.statement.sha256,
+            pages: frozen.pages,
+        })
+    }
+}
+
+/// How a report is to go out.
+struct Wish<'a> {
+    reasons: &'a BTreeMap<String, String>,
+    addressees: &'a [String],
+    changes: &'a str,
+    date: jiff::civil::Date,
+    signature: Option<&'a Path>,
+    look: &'a Look,
+}
+
+/// A report set and signed, and not yet on record.
+struct Frozen {
+    bytes: Vec<u8>,
+    pages: usize,
+    field_book: Digest,
+    issuing: Issuing,
+    seal: Seal,
+    hand: Option<Attachment>,
+}
+
+/// Sets and signs the next version of the report. Nothing is written down yet.
+fn freeze(
+    desk: &Desk,
+    survey: survey::SurveyId,
+    state: &State,
+    found: &[Shortfall],
+    wish: &Wish<'_>,
+) -> Result<Frozen, Fault> {
+    let signed_by = signer(state, &wish.look.style.surveyor)?;
     let key = surveyors_key(desk.folder())?;
-    let hand = args.signature_image.as_deref().or(look.signature.as_deref());
-    let hand = hand.map(|file| kept_picture(desk, file)).transpose()?;
+    let hand = wish.signature.or(wish.look.signature.as_deref());
+    let hand = hand.map(|file| kept_picture(desk, file)).transpose()?.map(|(attachment, _)| attachment);
     let version = 1 + state.reports_issued().map(|r| r.payload.version).max().unwrap_or(0);
-    let brief = state.brief();
-    let addressees = if args.to.is_empty() {
-        brief.as_ref().map(|b| b.payload.addressees.clone()).unwrap_or_default()
-    } else {
-        args.to.clone()
-    };
+    let of_brief = || state.brief().map(|b| b.payload.addressees.clone()).unwrap_or_default();
     let issuing = Issuing {
         version,
-        date: args.date.unwrap_or_else(today),
-        addressees,
-        changes: args.changes.trim().to_owned(),
+        date: wish.date,
+        addressees: if wish.addressees.is_empty() { of_brief() } else { wish.addressees.to_vec() },
+        changes: wish.changes.trim().to_owned(),
         signed_by,
         public_key: key.public().to_string(),
-        hand: hand.as_ref().map(|(attachment, _)| attachment.sha256.to_string()),
-        against: overruled(&found, &reasons),
+        hand: hand.as_ref().map(|attachment| attachment.sha256.to_string()),
+        against: overruled(found, wish.reasons),
     };
-    let before = desk.before(&state)?;
+    let before = desk.before(state)?;
     let wanted = Wanted {
-        paper: look.paper,
-        first: look.first,
-        style: Some(&look.style),
+        paper: wish.look.paper,
+        first: wish.look.first,
+        style: Some(&wish.look.style),
         issuing: Some(&issuing),
         before: before.as_ref(),
     };
-    let written = server::write_wanted(desk.store(), &state, &wanted).map_err(Fault::undone)?;
-    if let Some((sha256, why)) = written.pdf.picture_faults.first().filter(|_| !reasons.contains_key(PICTURES)) {
+    let written = server::write_wanted(desk.store(), state, &wanted).map_err(Fault::undone)?;
+    if let Some((sha256, why)) = written.pdf.picture_faults.first().filter(|_| !wish.reasons.contains_key(PICTURES)) {
         return Err(Fault::undone(format!(
             "the report is not issued: picture {} could not be printed ({why}); mend it, or overrule the check with --against {PICTURES}=REASON",
             &sha256[..12.min(sha256.len())]
@@ -78,22 +216,27 @@ pub fn run(desk: &mut Desk, chosen: Option<&str>, args: &IssueArgs, as_json: boo
     let bytes = written.pdf.bytes;
     let statement = Statement::of(&bytes, survey, version, issuing.date, &issuing.signed_by, written.field_book);
     let seal = Seal::made(statement, &key).map_err(Fault::undone)?;
-    let out = args.out.clone().unwrap_or_else(|| named(&state, version));
-    let beside = seal_path(&out);
-    if let Some(there) = [&out, &beside].into_iter().find(|path| path.exists()) {
-        return Err(Fault::input(format!("{} is there already; name another place with --out", there.display())));
-    }
+    Ok(Frozen { bytes, pages: written.pdf.pages, field_book: written.field_book, issuing, seal, hand })
+}
 
-    // Kept first, then written down, then handed out: whatever fails later, what is on record is kept.
+/// Keeps the bytes and the signature, and writes down that the report went out. Returns the entry that says so, and all
+/// that were written.
+fn write_down(
+    desk: &mut Desk,
+    survey: survey::SurveyId,
+    state: &State,
+    author: &str,
+    frozen: &Frozen,
+    names: [String; 2],
+) -> Result<(EntryId, Vec<EntryId>), Fault> {
+    let Frozen { bytes, field_book, issuing, seal, hand, .. } = frozen;
     let issued = new_entry_id();
-    let name = |path: &Path| path.file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default();
-    let title = format!("The report, version {version}, as it went out");
     let mut planned = vec![Planned {
         id: Some(issued),
         payload: ReportIssued {
-            version,
+            version: issuing.version,
             date: issuing.date,
-            field_book: written.field_book,
+            field_book: *field_book,
             sha256: seal.statement.sha256,
             addressees: issuing.addressees.clone(),
             changes: issuing.changes.clone(),
@@ -107,49 +250,18 @@ pub fn run(desk: &mut Desk, chosen: Option<&str>, args: &IssueArgs, as_json: boo
         }
         .into(),
     }];
-    let files = [
-        (bytes.clone(), "application/pdf", name(&out), title.clone()),
-        (
-            seal.text().into_bytes(),
-            "application/json",
-            name(&beside),
-            format!("The signature under it, version {version}"),
-        ),
-    ];
-    for (bytes, media_type, file_name, caption) in files {
-        planned.push(kept(desk, issued, &bytes, media_type, file_name, caption)?);
-    }
-    planned.extend(hand.map(|(mut attachment, _)| {
+    let [report, signature] = names;
+    let title = format!("The report, version {}, as it went out", issuing.version);
+    let under = format!("The signature under it, version {}", issuing.version);
+    planned.push(kept(desk, issued, bytes, "application/pdf", report, title)?);
+    planned.push(kept(desk, issued, seal.text().as_bytes(), "application/json", signature, under)?);
+    planned.extend(hand.clone().map(|mut attachment| {
         attachment.of = Some(issued);
         attachment.caption = format!("Signature of {}, drawn by hand.", issuing.signed_by);
         Planned { id: None, payload: attachment.into() }
     }));
-    let entries = desk.write(survey, &author, &planned)?;
-    write_whole(&out, &bytes)?;
-    write_whole(&beside, seal.text().as_bytes())?;
-    if as_json {
-        return print_json(&json!({
-            "survey": survey.to_string(), "version": version, "date": issuing.date.to_string(),
-            "file": out.display().to_string(), "signature": beside.display().to_string(),
-            "sha256": seal.statement.sha256, "field_book": written.field_book, "public_key": seal.public_key,
-            "pages": written.pdf.pages, "against": issuing.against,
-            "entries": entries.iter().map(|entry| entry.id.to_string()).collect::<Vec<_>>(),
-        }));
-    }
-    print(&format!(
-        "{}: version {version} of {}, {} pages, signed by {}; its signature is {}.",
-        out.display(),
-        issuing.date,
-        written.pdf.pages,
-        issuing.signed_by,
-        beside.display()
-    ))?;
-    for a in &issuing.against {
-        print(&format!("Issued against {} ({} found): {}", a.rule, a.found, a.reason))?;
-    }
-    print(
-        "Whoever gets it checks it with `ribband verify REPORT --public-key FILE`; `ribband key --out FILE` writes the key for them.",
-    )
+    let entries = desk.write(survey, author, &planned)?;
+    Ok((issued, entries.iter().map(|entry| entry.id).collect()))
 }
 
 /// Reads `NAME=REASON`.

@@ -1,5 +1,6 @@
 //! `ribband serve`.
 
+use super::issue::DeskIssuer;
 use crate::desk::Desk;
 use crate::fault::Fault;
 use std::sync::Arc;
@@ -7,5 +8,6 @@ use std::sync::Arc;
 pub fn run(desk: Desk, port: u16) -> Result<(), Fault> {
     let runtime = tokio::runtime::Builder::new_multi_thread().enable_all().build().map_err(Fault::undone)?;
     let config = server::Config { port };
-    runtime.block_on(server::serve(config, Arc::new(desk.into_store()))).map_err(Fault::undone)
+    let issuer = DeskIssuer { folder: desk.folder().to_owned() };
+    runtime.block_on(server::serve(config, Arc::new(desk.into_store()), Some(Arc::new(issuer)))).map_err(Fault::undone)
 }

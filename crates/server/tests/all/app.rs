@@ -4,7 +4,7 @@ use crate::asking::{bytes, get, header, problem, send, store};
 use axum::Router;
 use axum::body::Body;
 use axum::http::{Request, StatusCode};
-use server::{Asset, Assets, Limits, Setup};
+use server::{Asset, Assets, Setup};
 
 const FILES: &[Asset] = &[
     Asset {
@@ -22,7 +22,7 @@ const FILES: &[Asset] = &[
 
 /// A router with a small app in it.
 pub fn with_app() -> Router {
-    server::router_with(store(), Setup { limits: Limits::default(), assets: Assets::new(FILES) })
+    server::router_with(store(), Setup { assets: Assets::new(FILES), ..Setup::default() })
 }
 
 #[tokio::test]

@@ -80,3 +80,48 @@ async fn a_reckoning_answers_with_figures_and_drawings_and_a_refusal_says_why() 
     assert!(problem(refused, 422).await.contains("--rh-percent"));
     problem(post(&router, "/api/reckon/nothing", &json!({})).await, 404).await;
 }
+
+/// Issues by the book of a test: what is asked is remembered, and a name tells what comes of it.
+#[derive(Debug, Default)]
+struct Pretend(std::sync::Mutex<Vec<String>>);
+
+impl server::Issuer for Pretend {
+    fn issue(&self, survey: SurveyId, wish: &server::IssueWish) -> Result<server::IssuedNow, server::IssueRefused> {
+        self.0.lock().unwrap().push(format!("{survey} {} {:?} {:?}", wish.author, wish.addressees, wish.against));
+        match wish.author.as_str() {
+            "A. Surveyor" => Ok(server::IssuedNow {
+                version: 3,
+                entry: survey::EntryId::from_bits(9),
+                sha256: survey::Digest::of(b"pages"),
+                pages: 7,
+            }),
+            "" => Err(server::IssueRefused::NotAccepted("It is not said who issues the report.".into())),
+            _ => Err(server::IssueRefused::Undone("The key could not be read.".into())),
+        }
+    }
+}
+
+#[tokio::test]
+async fn a_report_is_issued_by_whoever_holds_the_key_and_by_nobody_else() {
+    let address = format!("/api/surveys/{SURVEY}/report/issue");
+    let wish = json!({"author": "A. Surveyor", "addressees": ["C. Example"], "against": {"members-covered": "agreed"}});
+    // A server without a key says so.
+    let told = problem(post(&bare(store()), &address, &wish).await, 403).await;
+    assert!(told.to_string().contains("no surveyor's key"), "{told}");
+
+    let pretend = std::sync::Arc::new(Pretend::default());
+    let setup =
+        server::Setup { assets: server::Assets::default(), issuer: Some(pretend.clone()), ..server::Setup::default() };
+    let router = server::router_with(store(), setup);
+    let issued = json_of(post(&router, &address, &wish).await).await;
+    assert_eq!((issued["version"].as_u64(), issued["pages"].as_u64()), (Some(3), Some(7)));
+    assert_eq!(
+        pretend.0.lock().unwrap().as_slice(),
+        [format!("{SURVEY} A. Surveyor [\"C. Example\"] {{\"members-covered\": \"agreed\"}}")]
+    );
+    problem(post(&router, &address, &json!({"author": ""})).await, 422).await;
+    problem(post(&router, &address, &json!({"author": "B. Other"})).await, 500).await;
+    // What is not understood is refused before anybody is asked.
+    problem(post(&router, &address, &json!({"author": "A. Surveyor", "backdate": "2020-01-01"})).await, 422).await;
+    assert_eq!(pretend.0.lock().unwrap().len(), 3);
+}

@@ -1,0 +1,69 @@
+// Issuing from the workbench: against advice only with reasons, the exact bytes kept and checked by the program, a second
+// version that says what changed.
+import assert from "node:assert/strict";
+import { createHash } from "node:crypto";
+import { spawnSync } from "node:child_process";
+import { writeFileSync } from "node:fs";
+import { dirname, join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { after, before, test } from "node:test";
+import { DESK, PHONE, browse, desk, reached, sayWho, serve, stop, together, visit } from "./bench.mjs";
+
+const program = process.env.RIBBAND ?? join(dirname(fileURLToPath(import.meta.url)), "../../../target/debug/ribband");
+let browser, server, kept;
+before(async () => {
+  kept = await desk(true);
+  server = await serve(kept.folder);
+  browser = await browse();
+});
+after(async () => {
+  await browser?.close();
+  if (server) await stop(server);
+  kept?.gone();
+});
+
+for (const [n, [name, viewport]] of [["desk", DESK], ["phone", PHONE]].entries()) {
+  test(`a version is issued: ${name}`, { timeout: 180000 }, async () => {
+    const { page, context, faults } = await visit(browser, server.address, viewport);
+    await page.goto(server.address);
+    await page.getByRole("link", { name: /Marram/ }).first().click();
+    await page.waitForURL(/\/survey\//);
+    await sayWho(page);
+    const address = `${server.address}/survey/${page.url().match(/survey\/([^/]+)/)[1]}`;
+    await page.goto(`${address}/report`);
+    const button = page.getByRole("button", { name: `Issue version ${n + 1}` });
+    await button.waitFor();
+    await together(page);
+    const why = page.getByLabel(/^Why it goes out though this is not met/);
+    await why.first().waitFor();
+    assert.ok(await button.isDisabled(), "not without reasons");
+    for (let k = 0; k < (await why.count()); k += 1) await why.nth(k).fill("A limited inspection, agreed in writing.");
+    await page.getByLabel("To whom, a line each").fill("Rowan Aldane\nThe yard at Sallowby (invented)");
+    if (n > 0) await page.getByLabel(`What changed since version ${n}`).fill("Nothing but the addressees.");
+    await button.click();
+    await page.getByText(new RegExp(`Version ${n + 1} is issued, \\d+ pages`)).waitFor({ timeout: 120000 });
+    const entries = await reached(server, address, (all) => all.filter((entry) => entry.kind === "report_issued").length === n + 1);
+    const issued = entries.filter((entry) => entry.kind === "report_issued").at(-1).payload;
+    assert.equal(issued.version, n + 1);
+    assert.deepEqual(issued.addressees, ["Rowan Aldane", "The yard at Sallowby (invented)"]);
+    assert.ok(issued.issue.against.every((one) => one.reason === "A limited inspection, agreed in writing."));
+    // The next version is offered, and this one can be fetched, byte for byte what was signed.
+    await page.getByRole("button", { name: `Issue version ${n + 2}` }).waitFor();
+    const links = page.locator(".versions li").first().getByRole("link");
+    const [pdf, seal] = await Promise.all([0, 1].map(async (k) => Buffer.from(await (await fetch(server.address + (await links.nth(k).getAttribute("href")))).arrayBuffer())));
+    assert.equal(createHash("sha256").update(pdf).digest("hex"), issued.sha256);
+    const file = join(kept.folder, "issued.pdf");
+    writeFileSync(file, pdf);
+    writeFileSync(`${file}.sig`, seal);
+    const key = join(kept.folder, "public-key");
+    if (n === 0) assert.equal(spawnSync(program, ["--folder", kept.folder, "key", "--out", key]).status, 0);
+    const checked = spawnSync(program, ["verify", file, "--public-key", key], { encoding: "utf8" });
+    assert.equal(checked.status, 0, checked.stdout + checked.stderr);
+    pdf[pdf.length >> 1] ^= 1;
+    writeFileSync(file, pdf);
+    assert.notEqual(spawnSync(program, ["verify", file, "--public-key", key]).status, 0, "one bit turned is found");
+    if (process.env.PICTURES) await page.locator(".issuing").screenshot({ path: `${process.env.PICTURES}/issue-${name}.png` });
+    assert.deepEqual(faults, []);
+    await context.close();
+  });
+}
