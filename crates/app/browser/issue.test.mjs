@@ -22,7 +22,7 @@ after(async () => {
   kept?.gone();
 });
 
-for (const [n, [name, viewport]] of [["desk", DESK], ["phone", PHONE]].entries()) {
+for (const [name, viewport] of [["desk", DESK], ["phone", PHONE]]) {
   test(`a version is issued: ${name}`, { timeout: 180000 }, async () => {
     const { page, context, faults } = await visit(browser, server.address, viewport);
     await page.goto(server.address);
@@ -31,24 +31,27 @@ for (const [n, [name, viewport]] of [["desk", DESK], ["phone", PHONE]].entries()
     await sayWho(page);
     const address = `${server.address}/survey/${page.url().match(/survey\/([^/]+)/)[1]}`;
     await page.goto(`${address}/report`);
-    const button = page.getByRole("button", { name: `Issue version ${n + 1}` });
-    await button.waitFor();
+    // The invented boat has one version out already.
+    const button = page.getByRole("button", { name: /^Issue version \d+$/ });
+    await page.locator(".versions li").first().waitFor();
     await together(page);
+    const version = Number((await button.innerText()).match(/\d+/)[0]);
+    assert.ok(version >= 2);
     const why = page.getByLabel(/^Why it goes out though this is not met/);
     await why.first().waitFor();
     assert.ok(await button.isDisabled(), "not without reasons");
     for (let k = 0; k < (await why.count()); k += 1) await why.nth(k).fill("A limited inspection, agreed in writing.");
     await page.getByLabel("To whom, a line each").fill("Rowan Aldane\nThe yard at Sallowby (invented)");
-    if (n > 0) await page.getByLabel(`What changed since version ${n}`).fill("Nothing but the addressees.");
+    await page.getByLabel(`What changed since version ${version - 1}`).fill("Nothing but the addressees.");
     await button.click();
-    await page.getByText(new RegExp(`Version ${n + 1} is issued, \\d+ pages`)).waitFor({ timeout: 120000 });
-    const entries = await reached(server, address, (all) => all.filter((entry) => entry.kind === "report_issued").length === n + 1);
+    await page.getByText(new RegExp(`Version ${version} is issued, \\d+ pages`)).waitFor({ timeout: 120000 });
+    const entries = await reached(server, address, (all) => all.some((entry) => entry.kind === "report_issued" && entry.payload.version === version));
     const issued = entries.filter((entry) => entry.kind === "report_issued").at(-1).payload;
-    assert.equal(issued.version, n + 1);
+    assert.equal(issued.version, version);
     assert.deepEqual(issued.addressees, ["Rowan Aldane", "The yard at Sallowby (invented)"]);
     assert.ok(issued.issue.against.every((one) => one.reason === "A limited inspection, agreed in writing."));
     // The next version is offered, and this one can be fetched, byte for byte what was signed.
-    await page.getByRole("button", { name: `Issue version ${n + 2}` }).waitFor();
+    await page.getByRole("button", { name: `Issue version ${version + 1}` }).waitFor();
     const links = page.locator(".versions li").first().getByRole("link");
     const [pdf, seal] = await Promise.all([0, 1].map(async (k) => Buffer.from(await (await fetch(server.address + (await links.nth(k).getAttribute("href")))).arrayBuffer())));
     assert.equal(createHash("sha256").update(pdf).digest("hex"), issued.sha256);
@@ -56,7 +59,7 @@ for (const [n, [name, viewport]] of [["desk", DESK], ["phone", PHONE]].entries()
     writeFileSync(file, pdf);
     writeFileSync(`${file}.sig`, seal);
     const key = join(kept.folder, "public-key");
-    if (n === 0) assert.equal(spawnSync(program, ["--folder", kept.folder, "key", "--out", key]).status, 0);
+    if (name === "desk") assert.equal(spawnSync(program, ["--folder", kept.folder, "key", "--author", "Hedda Quill", "--out", key]).status, 0);
     const checked = spawnSync(program, ["verify", file, "--public-key", key], { encoding: "utf8" });
     assert.equal(checked.status, 0, checked.stdout + checked.stderr);
     pdf[pdf.length >> 1] ^= 1;

@@ -121,7 +121,7 @@ pub fn Issuing() -> impl IntoView {
                     let id = format!("against-{name}");
                     view! {
                         <div class="field"><label for=id.clone()>{format!("Why it goes out though this is not met, at {count} {}: {asks}", if count == 1 { "place" } else { "places" })}</label>
-                            <input id=id type="text" autocomplete="off" on:input=move |e| reasons.update(|all| { all.insert(name, event_target_value(&e)); })/>
+                            <input id=id type="text" autocomplete="off" prop:value=move || reasons.with(|all| all.get(name).cloned().unwrap_or_default()) on:input=move |e| reasons.update(|all| { all.insert(name, event_target_value(&e)); })/>
                             <span class="about">"The certificate prints the reason. Better to mend it above."</span></div>
                     }
                 }/>
