@@ -192,7 +192,7 @@ fn durability(species: &str) -> Option<&'static str> {
     let wood = timber::species::find(species).ok()?;
     // `2-3 (1994)` is taken as 3: the less durable end of what the first source gives.
     let first = wood.decay_en350.as_ref()?.words.split(['(', ';']).next()?;
-    let class = first.chars().filter(char::is_ascii_digit).last()?;
+    let class = first.chars().rfind(char::is_ascii_digit)?;
     Some(match class {
         '1' | '2' => "durable",
         '3' => "moderately_durable",

@@ -16,6 +16,7 @@
 //! # Ok::<(), report::Error>(())
 //! ```
 
+mod drawn;
 mod editable;
 mod fonts;
 mod letters;
@@ -26,6 +27,7 @@ mod script;
 mod typeset;
 mod world;
 
+pub use drawn::drawn;
 pub use editable::{Docx, docx};
 pub use faircopy::*;
 pub use pages::{Pages, pages};

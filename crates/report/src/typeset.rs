@@ -107,8 +107,20 @@ pub(crate) fn lay_out(
 }
 
 fn set(document: &Document, prints: &Prints, options: &Options, range: Range) -> Result<Pdf, Error> {
-    let refused = |why: &dyn std::fmt::Display| Error::Typesetting(why.to_string());
     let (paged, script) = lay_out(document, prints, options, range)?;
+    let bytes = pdf_of(&paged, options)?;
+    Ok(Pdf {
+        bytes,
+        pages: paged.pages().len(),
+        picture_faults: script.picture_faults,
+        letters_replaced: script.letters_replaced,
+        set_plainly: false,
+    })
+}
+
+/// Writes pages as a file that is both PDF/A-2a and PDF/UA-1.
+pub(crate) fn pdf_of(paged: &PagedDocument, options: &Options) -> Result<Vec<u8>, Error> {
+    let refused = |why: &dyn std::fmt::Display| Error::Typesetting(why.to_string());
     let standards =
         PdfStandards::new(&[PdfStandard::A_2a, PdfStandard::Ua_1]).map_err(|why| refused(&why.message()))?;
     let made = options.made;
@@ -128,17 +140,10 @@ fn set(document: &Document, prints: &Prints, options: &Options, range: Range) ->
         standards,
         ..PdfOptions::default()
     };
-    let bytes = typst_pdf::pdf(&paged, &pdf_options).map_err(|faults| refused(&said(&faults)))?;
-    Ok(Pdf {
-        bytes,
-        pages: paged.pages().len(),
-        picture_faults: script.picture_faults,
-        letters_replaced: script.letters_replaced,
-        set_plainly: false,
-    })
+    typst_pdf::pdf(paged, &pdf_options).map_err(|faults| refused(&said(&faults)))
 }
 
-fn said(faults: &[typst::diag::SourceDiagnostic]) -> String {
+pub(crate) fn said(faults: &[typst::diag::SourceDiagnostic]) -> String {
     let one = |fault: &typst::diag::SourceDiagnostic| {
         let hints: String = fault.hints.iter().map(|hint| format!(" ({})", hint.v)).collect();
         format!("{}{hints}", fault.message)

@@ -10,7 +10,7 @@ use typst::utils::LazyHash;
 use typst::{Library, LibraryExt, World};
 
 /// Our templates, by the name under which they call one another.
-const TEMPLATES: [(&str, &str); 10] = [
+const TEMPLATES: [(&str, &str); 11] = [
     ("main.typ", include_str!("../template/main.typ")),
     ("look.typ", include_str!("../template/look.typ")),
     ("said.typ", include_str!("../template/said.typ")),
@@ -21,6 +21,7 @@ const TEMPLATES: [(&str, &str); 10] = [
     ("appendices.typ", include_str!("../template/appendices.typ")),
     ("evidence.typ", include_str!("../template/evidence.typ")),
     ("issue.typ", include_str!("../template/issue.typ")),
+    ("sheet.typ", include_str!("../template/sheet.typ")),
 ];
 
 /// Files of one report.
@@ -34,6 +35,11 @@ pub(crate) struct ReportWorld {
 impl ReportWorld {
     /// Returns the world with the given files beside our templates; none where a path cannot be one.
     pub(crate) fn new(files: impl IntoIterator<Item = (String, Vec<u8>)>) -> Option<Self> {
+        Self::beginning("main.typ", files)
+    }
+
+    /// Returns the world whose document begins with another of our templates.
+    pub(crate) fn beginning(main: &str, files: impl IntoIterator<Item = (String, Vec<u8>)>) -> Option<Self> {
         let sources = TEMPLATES
             .iter()
             .map(|(name, text)| file_id(name).map(|id| (id, Source::new(id, (*text).to_owned()))))
@@ -42,7 +48,7 @@ impl ReportWorld {
             .into_iter()
             .map(|(name, bytes)| file_id(&name).map(|id| (id, Bytes::new(bytes))))
             .collect::<Option<HashMap<_, _>>>()?;
-        Some(Self { library: LazyHash::new(Library::builder().build()), main: file_id("main.typ")?, sources, files })
+        Some(Self { library: LazyHash::new(Library::builder().build()), main: file_id(main)?, sources, files })
     }
 }
 

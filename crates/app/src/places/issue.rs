@@ -113,7 +113,7 @@ pub fn Issuing() -> impl IntoView {
             <div class="fields">
                 <div class="field"><label for="issue-to">"To whom, a line each"</label>
                     <textarea id="issue-to" rows="2" prop:value=move || to.get() on:input=move |e| to.set(event_target_value(&e))></textarea></div>
-                <Show when=move || (next.get() > 1)>
+                <Show when=move || { next.get() > 1 }>
                     <div class="field"><label for="issue-changes">{move || format!("What changed since version {}", next.get() - 1)}</label>
                         <textarea id="issue-changes" rows="2" prop:value=move || changes.get() on:input=move |e| changes.set(event_target_value(&e))></textarea></div>
                 </Show>

@@ -294,3 +294,33 @@ fn another_program_finds_no_damage() {
         assert!(out.status.success(), "{name}: {}", String::from_utf8_lossy(&out.stderr));
     }
 }
+
+/// ISO 32000-1, 14.11.2: the media box is the size of the paper, in points of 1/72 inch.
+#[test]
+fn a_sheet_by_itself_is_a_page_of_its_own_size_tagged_and_told() {
+    let document = fullest(&mut Album::default());
+    let sheet = &document.plans[0].sheet;
+    let bytes = report::drawn(sheet, &options()).expect("it is set");
+    assert_eq!(bytes, report::drawn(sheet, &options()).expect("it is set"), "the same bytes each time");
+    let file = File::load_mem(&bytes).expect("it can be read");
+    let pages = file.get_pages();
+    assert_eq!(pages.len(), 1);
+    let page = file.get_dictionary(pages[&1]).expect("a page");
+    let size: Vec<f32> = page
+        .get(b"MediaBox")
+        .and_then(Object::as_array)
+        .expect("a size")
+        .iter()
+        .map(|n| n.as_float().expect("a figure"))
+        .collect();
+    let points = |mm: f64| (mm / 25.4 * 72.0) as f32;
+    assert!(
+        (size[2] - points(sheet.width_mm)).abs() < 0.1 && (size[3] - points(sheet.height_mm)).abs() < 0.1,
+        "{size:?}"
+    );
+    let figures: Vec<_> = structure(&file).into_iter().filter(|(kind, _)| kind == "Figure").collect();
+    assert_eq!(figures.len(), 1);
+    let words =
+        figures[0].1.get(b"Alt").ok().and_then(|alt| lopdf::decode_text_string(alt).ok()).expect("words for it");
+    assert!(words.len() > 20, "{words}");
+}

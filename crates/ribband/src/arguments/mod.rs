@@ -255,14 +255,17 @@ pub struct DrawArgs {
     #[arg(long, value_name = "NAME")]
     pub sheet: Option<String>,
     /// List the sheets that can be drawn of her
-    #[arg(long, conflicts_with_all = ["side", "sheet", "svg", "dxf"])]
+    #[arg(long, conflicts_with_all = ["side", "sheet", "svg", "dxf", "pdf"])]
     pub list: bool,
     /// Write SVG here
-    #[arg(long, value_name = "FILE", required_unless_present_any = ["dxf", "list"])]
+    #[arg(long, value_name = "FILE", required_unless_present_any = ["dxf", "pdf", "list"])]
     pub svg: Option<PathBuf>,
     /// Write DXF here
     #[arg(long, value_name = "FILE")]
     pub dxf: Option<PathBuf>,
+    /// Write PDF here, at the sheet's own size
+    #[arg(long, value_name = "FILE")]
+    pub pdf: Option<PathBuf>,
 }
 
 /// Side, as typed.

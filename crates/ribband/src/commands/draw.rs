@@ -25,9 +25,19 @@ pub fn run(desk: &mut Desk, chosen: Option<&str>, args: &DrawArgs, as_json: bool
         return Err(missing(&wanted, &sheets));
     };
     let mut written = Vec::new();
-    for (file, text) in [(&args.svg, plan.sheet.to_svg()), (&args.dxf, plan.sheet.to_dxf())] {
+    type Make<'a> = &'a dyn Fn() -> Result<Vec<u8>, Fault>;
+    let svg: Make<'_> = &|| Ok(plan.sheet.to_svg().into_bytes());
+    let dxf: Make<'_> = &|| Ok(plan.sheet.to_dxf().into_bytes());
+    let pdf: Make<'_> = &|| {
+        let made = jiff::tz::Offset::UTC.to_datetime(state.latest().utc().unwrap_or_default());
+        let ident = format!("{} {} {wanted}", state.survey(), state.digest());
+        let options = report::Options { paper: report::Paper::A4, ident, made };
+        report::drawn(&plan.sheet, &options).map_err(Fault::undone)
+    };
+    for (file, make) in [(&args.svg, svg), (&args.dxf, dxf), (&args.pdf, pdf)] {
         let Some(file) = file else { continue };
-        std::fs::write(file, text).map_err(|e| Fault::undone(format!("{} cannot be written ({e})", file.display())))?;
+        std::fs::write(file, make()?)
+            .map_err(|e| Fault::undone(format!("{} cannot be written ({e})", file.display())))?;
         written.push(file.display().to_string());
     }
     if as_json {

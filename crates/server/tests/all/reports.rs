@@ -87,7 +87,10 @@ struct Pretend(std::sync::Mutex<Vec<String>>);
 
 impl server::Issuer for Pretend {
     fn issue(&self, survey: SurveyId, wish: &server::IssueWish) -> Result<server::IssuedNow, server::IssueRefused> {
-        self.0.lock().unwrap().push(format!("{survey} {} {:?} {:?}", wish.author, wish.addressees, wish.against));
+        self.0
+            .lock()
+            .expect("nobody panicked")
+            .push(format!("{survey} {} {:?} {:?}", wish.author, wish.addressees, wish.against));
         match wish.author.as_str() {
             "A. Surveyor" => Ok(server::IssuedNow {
                 version: 3,

@@ -35,7 +35,7 @@ fn rows(plan: &DrawPlan) -> Vec<Row> {
             });
         }
     }
-    rows.sort_by(|a, b| a.order.cmp(&b.order));
+    rows.sort_by_key(|row| row.order);
     rows
 }
 
