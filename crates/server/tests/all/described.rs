@@ -35,6 +35,7 @@ async fn what_is_served_is_what_is_described() {
         ("/api/surveys/{survey}/entries", "GET POST"),
         ("/api/surveys/{survey}/live", "GET"),
         ("/api/surveys/{survey}/report.pdf", "GET"),
+        ("/api/surveys/{survey}/report/issue", "POST"),
         ("/api/surveys/{survey}/report/pages", "GET"),
         ("/api/surveys/{survey}/report/pages/{page}", "GET"),
         ("/api/surveys/{survey}/state", "GET"),
