@@ -31,7 +31,8 @@ pub fn RecordRow(id: EntryId) -> impl IntoView {
         })
     });
     let about = Memo::new(move |_| {
-        version.track();
+        // Read, not only followed: a memo that nobody reads follows nothing itself.
+        version.get()?;
         book.state.with_untracked(|state| {
             let record = state.record(id)?;
             let first = record.first();
@@ -242,7 +243,7 @@ pub fn Photographs(of: EntryId, small: bool) -> impl IntoView {
     let book = Book::here();
     let changes = Memo::new(move |_| book.state.with(survey::State::attachment_changes));
     let all = Memo::new(move |_| {
-        changes.track();
+        changes.get();
         book.state.with_untracked(|state| {
             state
                 .attachments_of(of)
