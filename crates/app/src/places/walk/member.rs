@@ -26,7 +26,7 @@ pub fn OneMember(member: String) -> impl IntoView {
             })
         })
     });
-    let shown = RwSignal::new(40_usize);
+    let shown = RwSignal::new(16_usize);
     // An address may name what she does not have; before her entries are read nobody can tell.
     let is_hers = Memo::new(move |_| {
         !book.is_read.get()
