@@ -56,8 +56,9 @@ fn versions(state: &survey::State) -> Vec<Version> {
 pub fn Issuing() -> impl IntoView {
     let book = Book::here();
     let bench = Workbench::here();
-    let rules = book.later(stopping);
-    let issued = book.later(versions);
+    // At once and not later: what grows above a button moves it away from under the thumb.
+    let rules = Memo::new(move |_| book.state.with(stopping));
+    let issued = Memo::new(move |_| book.state.with(versions));
     let next = Memo::new(move |_| issued.with(|all| all.first().map_or(1, |version| version.number + 1)));
     let to = RwSignal::new(String::new());
     let of_brief = book.later(|state| state.brief().map(|b| b.payload.addressees.join("\n")).unwrap_or_default());

@@ -16,6 +16,7 @@ pub fn Report() -> impl IntoView {
     let bench = Workbench::here();
     let pages = RwSignal::new(None::<Result<(u32, String), String>>);
     let making = RwSignal::new(false);
+    let asked_for = StoredValue::new(None::<usize>);
     let survey = book.survey;
     let look = move || {
         making.set(true);
@@ -28,8 +29,10 @@ pub fn Report() -> impl IntoView {
     // The pages are set anew once what was written has reached the server.
     Effect::new(move |_| {
         let together = book.standing.get() == Standing::Together;
-        book.state.track();
-        if together && !making.get_untracked() {
+        let entries = book.state.with(survey::State::len);
+        // Asked once for each state, and also when the state changed while something was being made.
+        if together && !making.get() && asked_for.get_value() != Some(entries) {
+            asked_for.set_value(Some(entries));
             look();
         }
     });
