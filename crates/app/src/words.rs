@@ -59,6 +59,7 @@ pub fn in_a_line(state: &State, record: &Record) -> String {
             let name = m.name.clone().unwrap_or_else(|| m.member.replace('-', " "));
             if m.has { name } else { format!("{name}: she has none") }
         }
+        Payload::ClientLink(l) => format!("for {}, until {}", l.to, l.until),
         Payload::ReportIssued(r) => format!("version {} of {}", r.version, r.date),
         Payload::HullForm(_) => "her shape".to_owned(),
         Payload::Beforehand(_) => "what is known beforehand".to_owned(),

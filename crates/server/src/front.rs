@@ -97,7 +97,7 @@ pub async fn style() -> impl IntoResponse {
 }
 
 /// Escapes text for HTML.
-fn escaped(text: &str) -> String {
+pub(crate) fn escaped(text: &str) -> String {
     let mut out = String::with_capacity(text.len());
     for c in text.chars() {
         match c {

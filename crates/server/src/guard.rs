@@ -1,9 +1,10 @@
 //! What every request must pass, and what every answer bears: no other site may speak to us, and no page of ours may
 //! load from another.
 
+use crate::clients::ClientsAddress;
 use crate::policy;
 use crate::problem::Problem;
-use axum::extract::Request;
+use axum::extract::{Request, State};
 use axum::http::{HeaderName, HeaderValue, Method, header};
 use axum::middleware::Next;
 use axum::response::{IntoResponse as _, Response};
@@ -12,8 +13,8 @@ use axum::response::{IntoResponse as _, Response};
 const OWN_NAMES: [&str; 3] = ["localhost", "127.0.0.1", "[::1]"];
 
 /// Refuses what must not be answered, and sets the headers of every answer.
-pub async fn guard(request: Request, next: Next) -> Response {
-    let mut response = match refusal(&request) {
+pub async fn guard(State(clients): State<Option<ClientsAddress>>, request: Request, next: Next) -> Response {
+    let mut response = match refusal(clients.as_ref(), &request) {
         Some(problem) => problem.into_response(),
         None => next.run(request).await,
     };
@@ -30,10 +31,17 @@ pub fn panicked(_what: Box<dyn std::any::Any + Send>) -> Response {
 
 /// Refuses a name that is not this machine's (a page elsewhere whose name was made to point here), anything that
 /// changes the record when another site asks for it, and reading the record from another site's page.
-fn refusal(request: &Request) -> Option<Problem> {
+fn refusal(clients: Option<&ClientsAddress>, request: &Request) -> Option<Problem> {
     let text = |name: HeaderName| request.headers().get(name).and_then(|value| value.to_str().ok());
     // HTTP/1.1 names the host in a header, HTTP/2 and proxies in the address.
     let host = text(header::HOST).or(request.uri().authority().map(|authority| authority.as_str())).unwrap_or_default();
+    if clients.is_some_and(|clients| clients.is_host(without_port(host))) {
+        // Clients get what their links open, and learn nothing of anything else.
+        let path = request.uri().path();
+        let reads = [Method::GET, Method::HEAD].contains(request.method());
+        let theirs = reads && (path.starts_with("/issued/") || path == "/plain.css");
+        return (!theirs).then(|| Problem::not_found("There is nothing at this address."));
+    }
     if !OWN_NAMES.iter().any(|own| own.eq_ignore_ascii_case(without_port(host))) {
         return Some(Problem::refused("The workbench answers only under the name of this machine, localhost."));
     }

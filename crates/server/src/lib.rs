@@ -8,6 +8,7 @@
 
 mod assets;
 mod attachments;
+mod clients;
 mod conditional;
 mod description;
 mod entries;
@@ -33,6 +34,7 @@ mod workbench;
 mod written;
 
 pub use assets::{Asset, Assets};
+pub use clients::{ClientsAddress, NotAnAddress};
 pub use issue::{IssueRefused, IssueWish, IssuedNow, Issuer};
 pub use limits::Limits;
 pub use serving::{Config, ServeFault, serve, serve_on};
@@ -40,7 +42,7 @@ pub use written::{Wanted, Written, WrittenFault, Yard, write_docx, write_report,
 
 use axum::Router;
 use axum::extract::DefaultBodyLimit;
-use axum::middleware::{from_fn, from_fn_with_state};
+use axum::middleware::from_fn_with_state;
 use axum::routing::get;
 use std::sync::Arc;
 use std::time::Duration;
@@ -59,11 +61,13 @@ pub struct Setup {
     pub assets: Assets,
     /// Who issues reports; none are issued when there is none.
     pub issuer: Option<Arc<dyn Issuer>>,
+    /// Where clients open the links they were given; from this machine alone when there is none.
+    pub clients: Option<ClientsAddress>,
 }
 
 impl Default for Setup {
     fn default() -> Self {
-        Self { limits: Limits::default(), assets: Assets::built_in(), issuer: None }
+        Self { limits: Limits::default(), assets: Assets::built_in(), issuer: None, clients: None }
     }
 }
 
@@ -79,7 +83,7 @@ pub fn router_with(store: Arc<dyn Store>, setup: Setup) -> Router {
 
 /// Returns all that is served, and the workbench behind it.
 pub(crate) fn set_up(store: Arc<dyn Store>, setup: Setup) -> (Router, Shared) {
-    let Setup { limits, assets, issuer } = setup;
+    let Setup { limits, assets, issuer, clients } = setup;
     let (api, described) = api(&limits).split_for_parts();
     let shared = Arc::new(Workbench {
         store,
@@ -90,11 +94,14 @@ pub(crate) fn set_up(store: Arc<dyn Store>, setup: Setup) -> (Router, Shared) {
         limits,
         assets,
         issuer,
+        clients: clients.clone(),
         description: description::finished(described),
     });
     let pages = Router::new()
         .route("/plain", get(front::plain))
         .route("/plain.css", get(front::style))
+        .route("/issued/{token}", get(clients::page))
+        .route("/issued/{token}/{file}", get(clients::file))
         .layer(from_fn_with_state(limits.answer_within, limits::in_time));
     let router = api
         .merge(pages)
@@ -102,7 +109,7 @@ pub(crate) fn set_up(store: Arc<dyn Store>, setup: Setup) -> (Router, Shared) {
         .fallback(front::front)
         .layer(DefaultBodyLimit::max(limits.json_bytes))
         .layer(CatchPanicLayer::custom(guard::panicked))
-        .layer(from_fn(guard::guard))
+        .layer(from_fn_with_state(clients, guard::guard))
         .with_state(Arc::clone(&shared));
     (router, shared)
 }
@@ -115,6 +122,7 @@ fn api(limits: &Limits) -> OpenApiRouter<Shared> {
         .routes(routes!(surveys::list, entries::new_survey))
         .routes(routes!(surveys::state))
         .routes(routes!(entries::since, entries::take))
+        .routes(routes!(clients::address))
         .routes(routes!(reckoners::list))
         .routes(routes!(reckoners::reckon))
         .routes(routes!(description::description));

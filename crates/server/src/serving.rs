@@ -1,6 +1,6 @@
 //! Listening, and stopping in good order.
 
-use crate::{Issuer, Setup, set_up};
+use crate::{Setup, set_up};
 use std::future::{Future, IntoFuture as _};
 use std::net::{Ipv4Addr, SocketAddr};
 use std::sync::Arc;
@@ -46,11 +46,14 @@ pub enum ServeFault {
 ///
 /// # Errors
 /// [`ServeFault::Port`] when the port cannot be listened on.
-pub async fn serve(config: Config, store: Arc<dyn Store>, issuer: Option<Arc<dyn Issuer>>) -> Result<(), ServeFault> {
+pub async fn serve(config: Config, store: Arc<dyn Store>, setup: Setup) -> Result<(), ServeFault> {
     let address = SocketAddr::from((Ipv4Addr::LOCALHOST, config.port));
     let listener = TcpListener::bind(address).await.map_err(|source| ServeFault::Port { port: config.port, source })?;
     println!("The workbench is at http://{}/ (stop with Ctrl-C).", listener.local_addr()?);
-    serve_on(listener, store, Setup { issuer, ..Setup::default() }, told_to_stop()).await
+    if let Some(clients) = &setup.clients {
+        println!("Clients' links open under {clients}, where a proxy must lead here and keep the name asked for.");
+    }
+    serve_on(listener, store, setup, told_to_stop()).await
 }
 
 /// Serves on a port that is listened on already, until `stop` ends. Live streams are ended then, and requests under

@@ -1,6 +1,7 @@
 //! What the handlers share.
 
 use crate::assets::Assets;
+use crate::clients::ClientsAddress;
 use crate::folded::Folded;
 use crate::issue::Issuer;
 use crate::limits::Limits;
@@ -30,6 +31,8 @@ pub struct Workbench {
     pub assets: Assets,
     /// Who issues reports.
     pub issuer: Option<Arc<dyn Issuer>>,
+    /// Where clients open their links.
+    pub clients: Option<ClientsAddress>,
     /// The description of the interface, as JSON.
     pub description: String,
 }

@@ -144,6 +144,7 @@ impl State {
             Payload::EstimateLine(line) => {
                 line.recommendation.map_or(Ok(()), |id| there("recommendation", id, Some("recommendation")))
             }
+            Payload::ClientLink(link) => there("report", link.report, Some("report_issued")),
             Payload::FollowUp(follow_up) => there("recommendation", follow_up.recommendation, Some("recommendation")),
             Payload::Observation(observation) => {
                 if let crate::Reading::Moisture { instrument: Some(id), .. } = &observation.reading {

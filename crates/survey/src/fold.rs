@@ -1,8 +1,9 @@
 //! The fold: from a set of entries to what the survey says now.
 
 use crate::payload::{
-    Attachment, Beforehand, Brief, Comparable, Conditions, EstimateLine, Finding, FollowUp, HullForm, Instrument, Kind,
-    MemberHad, NotSeen, Observation, OpinionOfValue, Payload, Reckoning, Recommendation, ReportIssued, Vessel,
+    Attachment, Beforehand, Brief, ClientLink, Comparable, Conditions, EstimateLine, Finding, FollowUp, HullForm,
+    Instrument, Kind, MemberHad, NotSeen, Observation, OpinionOfValue, Payload, Reckoning, Recommendation,
+    ReportIssued, Vessel,
 };
 use crate::{Digest, Entry, EntryId, Record, Stamp, SurveyId, View};
 use sha2::{Digest as _, Sha256};
@@ -298,6 +299,11 @@ impl State {
 
     /// Returns the reports issued.
     pub fn reports_issued(&self) -> impl Iterator<Item = View<'_, ReportIssued>> {
+        self.all()
+    }
+
+    /// Returns the clients' links that are not revoked.
+    pub fn client_links(&self) -> impl Iterator<Item = View<'_, ClientLink>> {
         self.all()
     }
 

@@ -37,6 +37,7 @@ pub fn kind_in_words(kind: &str) -> &str {
         "estimate_line" => "estimate line",
         "opinion_of_value" => "opinion of value",
         "report_issued" => "report issued",
+        "client_link" => "client’s link",
         "follow_up" => "follow-up",
         other => other,
     }

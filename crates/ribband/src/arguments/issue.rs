@@ -50,6 +50,28 @@ pub struct LookArgs {
 }
 
 #[derive(Debug, Args)]
+pub struct LinkArgs {
+    /// Which survey, as with --survey [default: the only one]
+    #[arg(value_name = "SURVEY", conflicts_with = "survey")]
+    pub of: Option<String>,
+    /// To whom it is given
+    #[arg(long, value_name = "CLIENT")]
+    pub to: String,
+    /// The last day on which it opens [default: 30 days from today]
+    #[arg(long, value_name = "DATE")]
+    pub until: Option<jiff::civil::Date>,
+    /// Which version of the report [default: the latest]
+    #[arg(long, value_name = "N")]
+    pub version: Option<u32>,
+    /// The address that `ribband serve --clients` was given [default: this machine only]
+    #[arg(long, value_name = "ADDRESS", env = "RIBBAND_CLIENTS")]
+    pub clients: Option<server::ClientsAddress>,
+    /// Who writes
+    #[arg(long, env = "RIBBAND_AUTHOR")]
+    pub author: Option<String>,
+}
+
+#[derive(Debug, Args)]
 pub struct KeyArgs {
     /// Write the public key here, to be given away [default: print it]
     #[arg(long, value_name = "FILE")]

@@ -8,7 +8,7 @@ pub use enter::{
     NotSeenArgs, ObservationArgs, PlaceArgs, RecommendationArgs, VesselArgs,
 };
 
-pub use issue::{IssueArgs, KeyArgs, LookArgs, VerifyArgs};
+pub use issue::{IssueArgs, KeyArgs, LinkArgs, LookArgs, VerifyArgs};
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use std::path::PathBuf;
@@ -96,6 +96,11 @@ pub enum Command {
     #[command(after_help = "Examples:\n  ribband issue --out marram-1.pdf --signature-image hand.png\n  \
         ribband issue --changes 'Keel bolts seen drawn.' --against members-covered='limited inspection agreed'")]
     Issue(Box<IssueArgs>),
+    /// Make a link that opens one report that went out, for its client; `amend --withdraw` revokes it
+    #[command(
+        after_help = "Example:\n  ribband link --to \"Rowan Aldane\" --until 2026-12-31 --clients https://reports.example.org"
+    )]
+    Link(LinkArgs),
     /// Write the public key by which your signature is checked, to be given away
     #[command(after_help = "Example:\n  ribband key --out surveyor.pub")]
     Key(KeyArgs),
@@ -310,6 +315,10 @@ pub struct ServeArgs {
     /// Port on this machine; 0 takes a free one
     #[arg(long, default_value_t = 7340)]
     pub port: u16,
+    /// Where clients open the links of `ribband link`: a name of your own, with a proxy on this machine that has its
+    /// certificate and passes requests on here
+    #[arg(long, value_name = "ADDRESS", env = "RIBBAND_CLIENTS")]
+    pub clients: Option<server::ClientsAddress>,
 }
 
 #[derive(Debug, Args)]

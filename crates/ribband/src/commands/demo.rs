@@ -35,7 +35,7 @@ pub fn run(args: &DemoArgs, as_json: bool) -> Result<(), Fault> {
             taken.new
         ))?;
     }
-    if args.serve { serve::run(desk, args.port) } else { Ok(()) }
+    if args.serve { serve::run(desk, args.port, None) } else { Ok(()) }
 }
 
 /// Tells whether a folder is the demo's own from an earlier time: a field book in which no other survey is.

@@ -9,6 +9,7 @@ mod draw;
 mod enter;
 mod issue;
 mod key;
+mod link;
 mod list;
 mod pack;
 mod reckon;
@@ -46,13 +47,14 @@ pub fn run(arguments: Arguments) -> Result<(), Fault> {
         Command::Pack(args) => pack::pack(&mut open_to_read()?, chosen, &args, json),
         Command::Unpack(args) => pack::unpack(&mut open_or_make()?, &args, json),
         Command::Check => check::run(&mut open_to_read()?, chosen, json),
+        Command::Link(args) => link::run(&mut open()?, chosen, &args, json),
         Command::Issue(args) => issue::run(&mut open()?, chosen, &args, json),
         Command::Key(args) => key::run(&mut open_or_make()?, &args, json),
         Command::Verify(args) => match &args.file {
             Some(file) => verify_report::run(&args, file, json),
             None => verify::run(&mut open_to_read()?, chosen, json),
         },
-        Command::Serve(args) => serve::run(open_or_make()?, args.port),
+        Command::Serve(args) => serve::run(open_or_make()?, args.port, args.clients),
         Command::Reckon(args) => reckon::run(&args.words, json),
         Command::Demo(args) => demo::run(&args, json),
         Command::Completions(args) => {

@@ -91,6 +91,7 @@ fn said(payload: &Payload) -> String {
         Payload::OpinionOfValue(v) => format!("{} to {} {}", v.low, v.high, v.currency),
         Payload::Amendment(a) => a.why.clone(),
         Payload::ReportIssued(r) => format!("version {} of {}", r.version, r.date),
+        Payload::ClientLink(l) => format!("for {}, until {}", l.to, l.until),
         Payload::FollowUp(f) => format!("{}: {}", f.standing, f.text),
         Payload::Unknown { kind, why } => match why {
             Some(why) => format!("in a form this version cannot read ({why})"),

@@ -262,3 +262,22 @@ fn a_missing_picture_is_told_by_the_exit_status_unless_it_is_taken_as_it_is() {
     assert_eq!(book.run(&["report", "--out", "holes.pdf", "--without-missing"]).status, 0);
     assert_eq!(book.run(&["check"]).status, 1);
 }
+
+#[test]
+fn a_link_is_made_for_a_report_that_went_out_and_its_secret_is_not_on_record() {
+    let book = ready();
+    let none = book.run(&["link", "--to", "A client"]);
+    assert_eq!(none.status, 2, "{}", none.err);
+    assert!(none.err.contains("ribband issue"), "{}", none.err);
+    issue(&book, "report.pdf", &["--changes", "None."]);
+    let over = book.run(&["link", "--to", "A client", "--until", "2020-01-01"]);
+    assert_eq!(over.status, 2, "{}", over.err);
+    let made =
+        book.json(&["link", "--to", "A client", "--until", "2199-01-01", "--clients", "https://reports.example.org"]);
+    let address = made["address"].as_str().expect("an address");
+    let token = address.strip_prefix("https://reports.example.org/issued/").expect("under the clients' name");
+    assert_eq!(token.len(), 64);
+    let kept = book.json(&["show", "--kind", "client_link"]);
+    assert!(!kept.to_string().contains(token), "only its digest is kept");
+    assert!(kept.to_string().contains(&survey::Digest::of(token.as_bytes()).to_string()), "{kept}");
+}

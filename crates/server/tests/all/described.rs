@@ -28,6 +28,7 @@ async fn what_is_served_is_what_is_described() {
     // The interface as it is agreed on with the app. A route more or less is a change that others must hear of.
     let agreed = [
         ("/api/attachments/{sha256}", "GET PUT"),
+        ("/api/clients", "GET"),
         ("/api/openapi.json", "GET"),
         ("/api/reckon", "GET"),
         ("/api/reckon/{topic}", "POST"),

@@ -3,6 +3,7 @@
 mod app;
 mod asking;
 mod attachments;
+mod clients;
 mod described;
 mod exchange;
 mod faults;

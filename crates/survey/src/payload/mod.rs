@@ -4,6 +4,7 @@
 //! optional. Lengths are in millimetres, money in the unit of its currency, dates as `2026-06-03`.
 
 mod beforehand;
+mod client_link;
 mod finding;
 mod money;
 mod preparation;
@@ -13,6 +14,7 @@ mod way;
 mod wording;
 
 pub use beforehand::{Beforehand, OwnLikelihood};
+pub use client_link::ClientLink;
 pub use finding::{Alternative, CarriedFrom, Condition, Finding, LikelyState, Recommendation, Sureness, Urgency};
 pub use money::{Adjustment, Comparable, EstimateLine, OpinionOfValue};
 pub use preparation::{Account, Brief, Conditions, Construction, HullForm, Instrument, Vessel};
@@ -196,6 +198,8 @@ kinds!(
     Amendment = "amendment",
     /// A report that went out.
     ReportIssued = "report_issued",
+    /// A client's link to a report that went out.
+    ClientLink = "client_link",
     /// What became of a recommendation.
     FollowUp = "follow_up",
 );
