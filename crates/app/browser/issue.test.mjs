@@ -65,7 +65,26 @@ for (const [name, viewport] of [["desk", DESK], ["phone", PHONE]]) {
     pdf[pdf.length >> 1] ^= 1;
     writeFileSync(file, pdf);
     assert.notEqual(spawnSync(program, ["verify", file, "--public-key", key]).status, 0, "one bit turned is found");
+    // A link for the client opens this version until it is withdrawn.
+    await page.getByLabel("For whom").fill("Rowan Aldane");
+    await page.getByLabel("Last day").fill("2199-12-31");
+    await page.getByRole("button", { name: "Make a link" }).click();
+    const link = await page.getByLabel("The link, shown this once").inputValue();
+    assert.match(link, /\/issued\/[0-9a-f]{64}$/);
+    const opens = async (wanted) => {
+      for (let k = 0; k < 100; k += 1) {
+        const answer = await fetch(link);
+        if (answer.status === wanted) return answer.text();
+        await new Promise((done) => setTimeout(done, 100));
+      }
+      assert.fail(`the link never answered ${wanted}`);
+    };
+    assert.match(await opens(200), new RegExp(`version ${version} of`));
+    const read = Buffer.from(await (await fetch(`${link}/report.pdf`)).arrayBuffer());
+    assert.equal(createHash("sha256").update(read).digest("hex"), issued.sha256);
     if (process.env.PICTURES) await page.locator(".issuing").screenshot({ path: `${process.env.PICTURES}/issue-${name}.png` });
+    await page.locator(".links li").last().getByRole("button", { name: "Withdraw" }).click();
+    await opens(404);
     assert.deepEqual(faults, []);
     await context.close();
   });

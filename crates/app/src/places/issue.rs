@@ -1,18 +1,20 @@
 //! Issuing the report: to whom, what changed, which checks are overruled and why; and the versions that went out.
 
+use super::client_links::ClientLinks;
 use crate::book::{Book, Workbench};
 use crate::exchange::Standing;
 use leptos::prelude::*;
 use serde_json::{Value, json};
 use std::collections::BTreeMap;
-use survey::Digest;
 use survey::checks::{self, Weight};
+use survey::{Digest, EntryId};
 use wasm_bindgen::JsCast as _;
 use wasm_bindgen_futures::JsFuture;
 
 /// A version that went out.
 #[derive(Clone, PartialEq)]
 struct Version {
+    entry: EntryId,
     number: u32,
     date: String,
     to: String,
@@ -39,6 +41,7 @@ fn versions(state: &survey::State) -> Vec<Version> {
     let one = |view: survey::View<'_, survey::payload::ReportIssued>| {
         let files = state.attachments_of(view.id()).filter(|a| !a.payload.media_type.starts_with("image/"));
         Version {
+            entry: view.id(),
             number: view.payload.version,
             date: view.payload.date.to_string(),
             to: view.payload.addressees.join(", "),
@@ -149,6 +152,7 @@ pub fn Issuing() -> impl IntoView {
                             <span class="acts">{version.files.into_iter().map(|(sha256, name)| view! { <a class="button" href=format!("/api/attachments/{sha256}") download=name.clone()>{name.clone()}</a> }).collect_view()}</span></li>
                     }
                 }).collect_view()}</ul>
+                <ClientLinks versions=Signal::derive(move || issued.with(|all| all.iter().map(|version| (version.number, version.entry)).collect()))/>
             </Show>
         </section>
     }

@@ -2,6 +2,7 @@
 
 pub mod bench;
 pub mod brief;
+mod client_links;
 pub mod device;
 pub mod find;
 pub mod frame;
