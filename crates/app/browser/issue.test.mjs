@@ -67,6 +67,9 @@ for (const [name, viewport] of [["desk", DESK], ["phone", PHONE]]) {
     assert.notEqual(spawnSync(program, ["verify", file, "--public-key", key]).status, 0, "one bit turned is found");
     // A link for the client opens this version until it is withdrawn.
     await page.getByLabel("For whom").fill("Rowan Aldane");
+    await page.getByLabel("Last day").fill("2020-01-01");
+    await page.getByRole("button", { name: "Make a link" }).click();
+    await page.getByText("2020-01-01 is over").waitFor();
     await page.getByLabel("Last day").fill("2199-12-31");
     await page.getByRole("button", { name: "Make a link" }).click();
     const link = await page.getByLabel("The link, shown this once").inputValue();

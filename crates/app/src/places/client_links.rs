@@ -1,6 +1,8 @@
 //! Links that open one report that went out, each for its client: made, told, and withdrawn.
 
+use super::brief::today;
 use crate::book::{Book, Workbench};
+use jiff::civil::Date;
 use leptos::prelude::*;
 use survey::payload::ClientLink;
 use survey::{Digest, EntryId};
@@ -52,15 +54,23 @@ pub fn ClientLinks(
     let to = RwSignal::new(String::new());
     let until = RwSignal::new(String::new());
     let version = RwSignal::new(None::<u32>);
+    // A list shown anew shows the latest; what was chosen in the one before must not count any more.
+    Effect::new(move |_| {
+        versions.get();
+        version.set(None);
+    });
     let refused = RwSignal::new(None::<String>);
     let made = RwSignal::new(None::<(String, bool)>);
     let make = move |event: web_sys::SubmitEvent| {
         event.prevent_default();
         refused.set(None);
         made.set(None);
-        let Ok(until) = until.get_untracked().parse() else {
+        let Ok(until) = until.get_untracked().parse::<Date>() else {
             return refused.set(Some("Say until which day the link opens.".to_owned()));
         };
+        if today().parse().is_ok_and(|today: Date| until < today) {
+            return refused.set(Some(format!("{until} is over; accepted is today or a later day.")));
+        }
         let all = versions.get_untracked();
         let wanted = version.get_untracked();
         let Some((_, report)) = all.iter().find(|(n, _)| wanted.is_none_or(|wanted| wanted == *n)) else { return };
