@@ -69,6 +69,7 @@ fn Page(keep: Keep, author: String, units: Option<String>, shade: String) -> imp
         <Router>
             <Routes fallback=|| view! { <main class="alone"><h1>"Nothing is here"</h1><p><a href="/">"All surveys"</a></p></main> }>
                 <Route path=path!("/") view=places::start::Start/>
+                <Route path=path!("/pair") view=places::pair::Pair/>
                 <Route path=path!("/look") view=places::look_page::LookPage/>
                 <Route path=path!("/survey/:survey/:place?/:what?") view=Survey/>
             </Routes>

@@ -21,6 +21,7 @@ use utoipa::openapi::{ContentBuilder, Ref, RefOr, ResponseBuilder, path::Operati
         (name = "surveys", description = "The record of surveys, and exchanging it"),
         (name = "attachments", description = "Photographs, recordings and papers"),
         (name = "report", description = "The written report"),
+        (name = "devices", description = "Phones and other devices that are let in"),
         (name = "reckoning", description = "Computations, each with its source"),
         (name = "description", description = "This description")
     )

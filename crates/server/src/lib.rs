@@ -2,7 +2,7 @@
 //!
 //! For: showing what a store keeps, exchanging entries and attachments with the app in the browser, and handing out
 //! the app, reports and reckonings. Not for: deciding what an entry means (room `survey`) or keeping it (room
-//! `store`). Listens on the loopback address only; nothing leaves the machine.
+//! `store`). Listens on the loopback address only, unless devices are let in ([`devices`]).
 //!
 //! Read first: [`serve`], [`router`].
 
@@ -11,6 +11,7 @@ mod attachments;
 mod clients;
 mod conditional;
 mod description;
+pub mod devices;
 mod entries;
 mod folded;
 mod front;
@@ -37,13 +38,14 @@ pub use assets::{Asset, Assets};
 pub use clients::{ClientsAddress, NotAnAddress};
 pub use issue::{IssueRefused, IssueWish, IssuedNow, Issuer};
 pub use limits::Limits;
-pub use serving::{Config, ServeFault, serve, serve_on};
+pub use serving::{Config, ServeFault, YardListeners, serve, serve_all, serve_on};
 pub use written::{Wanted, Written, WrittenFault, Yard, write_docx, write_report, write_wanted, yard_list};
 
 use axum::Router;
 use axum::extract::DefaultBodyLimit;
 use axum::middleware::from_fn_with_state;
 use axum::routing::get;
+use devices::Devices;
 use std::sync::Arc;
 use std::time::Duration;
 use store::Store;
@@ -63,11 +65,13 @@ pub struct Setup {
     pub issuer: Option<Arc<dyn Issuer>>,
     /// Where clients open the links they were given; from this machine alone when there is none.
     pub clients: Option<ClientsAddress>,
+    /// Devices that reach this machine over the network of the yard; none when there is none.
+    pub devices: Option<Arc<Devices>>,
 }
 
 impl Default for Setup {
     fn default() -> Self {
-        Self { limits: Limits::default(), assets: Assets::built_in(), issuer: None, clients: None }
+        Self { limits: Limits::default(), assets: Assets::built_in(), issuer: None, clients: None, devices: None }
     }
 }
 
@@ -78,12 +82,26 @@ pub fn router(store: Arc<dyn Store>) -> Router {
 
 /// Returns all that is served.
 pub fn router_with(store: Arc<dyn Store>, setup: Setup) -> Router {
-    set_up(store, setup).0
+    set_up(store, setup).desk
 }
 
-/// Returns all that is served, and the workbench behind it.
-pub(crate) fn set_up(store: Arc<dyn Store>, setup: Setup) -> (Router, Shared) {
-    let Setup { limits, assets, issuer, clients } = setup;
+/// Returns all that is served, and what is served to devices, behind their gate, when any are let in.
+pub fn routers(store: Arc<dyn Store>, setup: Setup) -> (Router, Option<Router>) {
+    let doors = set_up(store, setup);
+    (doors.desk, doors.devices)
+}
+
+/// What is served, behind each door, and the workbench behind both.
+pub(crate) struct Doors {
+    /// For the browsers of this machine.
+    pub desk: Router,
+    /// For devices that are paired.
+    pub devices: Option<Router>,
+    pub shared: Shared,
+}
+
+pub(crate) fn set_up(store: Arc<dyn Store>, setup: Setup) -> Doors {
+    let Setup { limits, assets, issuer, clients, devices } = setup;
     let (api, described) = api(&limits).split_for_parts();
     let shared = Arc::new(Workbench {
         store,
@@ -92,9 +110,10 @@ pub(crate) fn set_up(store: Arc<dyn Store>, setup: Setup) -> (Router, Shared) {
         previews: Default::default(),
         wire: Default::default(),
         limits,
-        assets,
+        assets: assets.clone(),
         issuer,
         clients: clients.clone(),
+        devices: devices.clone(),
         description: description::finished(described),
     });
     let pages = Router::new()
@@ -103,15 +122,19 @@ pub(crate) fn set_up(store: Arc<dyn Store>, setup: Setup) -> (Router, Shared) {
         .route("/issued/{token}", get(clients::page))
         .route("/issued/{token}/{file}", get(clients::file))
         .layer(from_fn_with_state(limits.answer_within, limits::in_time));
-    let router = api
+    let rooms = api
         .merge(pages)
         .method_not_allowed_fallback(problem::not_that_way)
         .fallback(front::front)
         .layer(DefaultBodyLimit::max(limits.json_bytes))
         .layer(CatchPanicLayer::custom(guard::panicked))
-        .layer(from_fn_with_state(clients, guard::guard))
         .with_state(Arc::clone(&shared));
-    (router, shared)
+    let for_devices = devices.map(|devices| {
+        let keeper = devices::Gatekeeper { devices, assets };
+        rooms.clone().layer(from_fn_with_state(keeper, devices::gate))
+    });
+    let desk = rooms.layer(from_fn_with_state(clients, guard::guard));
+    Doors { desk, devices: for_devices, shared }
 }
 
 /// Returns the routes of the interface, each with its description.
@@ -123,6 +146,9 @@ fn api(limits: &Limits) -> OpenApiRouter<Shared> {
         .routes(routes!(surveys::state))
         .routes(routes!(entries::since, entries::take))
         .routes(routes!(clients::address))
+        .routes(routes!(devices::list_devices, devices::pair_device))
+        .routes(routes!(devices::new_invitation))
+        .routes(routes!(devices::end_device))
         .routes(routes!(reckoners::list))
         .routes(routes!(reckoners::reckon))
         .routes(routes!(description::description));

@@ -46,6 +46,14 @@ impl Problem {
         Self::of(StatusCode::FORBIDDEN, detail)
     }
 
+    /// Returns the problem of a device that is not let in: never paired and turned out are answered alike.
+    pub fn not_paired() -> Self {
+        Self::of(
+            StatusCode::UNAUTHORIZED,
+            "This device is not paired with the workbench here. Ask for an invitation at the desk.",
+        )
+    }
+
     /// Returns the problem of a kind of file that is not taken.
     pub fn wrong_kind(detail: impl Into<String>) -> Self {
         Self::of(StatusCode::UNSUPPORTED_MEDIA_TYPE, detail)

@@ -2,6 +2,7 @@
 
 use crate::assets::Assets;
 use crate::clients::ClientsAddress;
+use crate::devices::Devices;
 use crate::folded::Folded;
 use crate::issue::Issuer;
 use crate::limits::Limits;
@@ -33,6 +34,8 @@ pub struct Workbench {
     pub issuer: Option<Arc<dyn Issuer>>,
     /// Where clients open their links.
     pub clients: Option<ClientsAddress>,
+    /// The devices that reach this machine over the network of the yard.
+    pub devices: Option<Arc<Devices>>,
     /// The description of the interface, as JSON.
     pub description: String,
 }

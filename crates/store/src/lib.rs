@@ -33,6 +33,7 @@ mod kept;
 mod memory;
 mod named;
 pub mod package;
+pub mod secret_file;
 mod sqlite;
 mod store;
 mod verify;

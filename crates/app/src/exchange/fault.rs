@@ -9,6 +9,9 @@ pub enum ExchangeFault {
     /// The server cannot be reached, or not now. This is normal, under a boat.
     #[error("the server cannot be reached now ({0}); what is entered is kept here and sent later")]
     Away(String),
+    /// The server answers paired devices only, and this is none, or none any more.
+    #[error("this device is not paired with the workbench here; what is entered is kept on it")]
+    NotPaired,
     /// The server does not take something.
     #[error("the server does not take this: {0}")]
     Refused(String),

@@ -55,6 +55,7 @@ pub(super) async fn has_attachment(sha256: Digest) -> Result<bool, ExchangeFault
     let response = asking.response().await?;
     match response.status() {
         404 => Ok(false),
+        401 => Err(ExchangeFault::NotPaired),
         200..=299 => Ok(true),
         status => Err(ExchangeFault::Away(format!("it answered {status}"))),
     }
@@ -83,7 +84,7 @@ pub(super) async fn attachment(sha256: Digest) -> Result<Option<Blob>, ExchangeF
 }
 
 /// A request, given up when it takes too long or is dropped.
-struct Asking {
+pub(super) struct Asking {
     path: String,
     init: RequestInit,
     give_up: Option<AbortController>,
@@ -91,7 +92,7 @@ struct Asking {
 }
 
 impl Asking {
-    fn new(method: &str, path: &str) -> Self {
+    pub fn new(method: &str, path: &str) -> Self {
         let init = RequestInit::new();
         init.set_method(method);
         let give_up = AbortController::new().ok();
@@ -101,7 +102,7 @@ impl Asking {
         Self { path: path.to_owned(), init, give_up, patience_ms: PATIENCE_MS }
     }
 
-    fn carrying(self, body: &JsValue, kind: &str) -> Self {
+    pub fn carrying(self, body: &JsValue, kind: &str) -> Self {
         self.init.set_body(body);
         let headers = js_sys::Object::new();
         // Setting a field of a plain object does not fail.
@@ -115,7 +116,7 @@ impl Asking {
         self
     }
 
-    async fn response(&self) -> Result<Response, ExchangeFault> {
+    pub async fn response(&self) -> Result<Response, ExchangeFault> {
         let window = web_sys::window().ok_or_else(|| ExchangeFault::Away("the page is closing".to_owned()))?;
         if let Some(give_up) = self.give_up.clone() {
             let abort = Closure::once_into_js(move || give_up.abort());
@@ -128,23 +129,31 @@ impl Asking {
     }
 
     /// Makes sure that the answer is one of success.
-    async fn fine(&self, response: &Response) -> Result<(), ExchangeFault> {
+    pub async fn fine(&self, response: &Response) -> Result<(), ExchangeFault> {
         match meaning(response.status()) {
             Meaning::Done => Ok(()),
+            Meaning::Later if response.status() == 401 => Err(ExchangeFault::NotPaired),
             Meaning::Later => Err(ExchangeFault::Away(format!("it answered {}", response.status()))),
-            Meaning::Never => {
-                let detail = serde_json::from_str::<Problem>(&text(response).await?).ok();
-                let detail = detail.map(|problem| problem.detail);
-                Err(ExchangeFault::Refused(detail.unwrap_or_else(|| format!("it answered {}", response.status()))))
-            }
+            Meaning::Never => Err(ExchangeFault::Refused(self.why(response).await?)),
         }
     }
 
-    async fn json<T: DeserializeOwned>(self) -> Result<T, ExchangeFault> {
+    /// Returns what the server says of a request that it does not take.
+    pub async fn why(&self, response: &Response) -> Result<String, ExchangeFault> {
+        let detail = serde_json::from_str::<Problem>(&text(response).await?).ok().map(|problem| problem.detail);
+        Ok(detail.unwrap_or_else(|| format!("it answered {}", response.status())))
+    }
+
+    pub async fn json<T: DeserializeOwned>(self) -> Result<T, ExchangeFault> {
         let response = self.response().await?;
-        self.fine(&response).await?;
+        self.read(&response).await
+    }
+
+    /// Reads an answer of success.
+    pub async fn read<T: DeserializeOwned>(&self, response: &Response) -> Result<T, ExchangeFault> {
+        self.fine(response).await?;
         // What is not the server's answer comes from something between, such as a network's sign-in page.
-        serde_json::from_str(&text(&response).await?).map_err(|fault| ExchangeFault::Away(fault.to_string()))
+        serde_json::from_str(&text(response).await?).map_err(|fault| ExchangeFault::Away(fault.to_string()))
     }
 }
 

@@ -4,6 +4,7 @@
 //! other windows how things stand. Being out of reach is normal and no fault.
 
 mod bell;
+pub mod devices;
 mod fault;
 mod http;
 mod live;
@@ -47,6 +48,11 @@ pub enum Standing {
     Fetching,
     /// The server is out of reach; what is entered is kept here.
     Away {
+        /// How many entries wait to be sent.
+        waiting: u64,
+    },
+    /// The server answers, and does not let this device in; what is entered is kept here.
+    NotPaired {
         /// How many entries wait to be sent.
         waiting: u64,
     },
@@ -188,10 +194,13 @@ async fn standing_after(running: &Running, sending: &Sending, went: Result<(), E
     match (went, sending.held_for()) {
         (Ok(()), None) => Standing::Together,
         (Ok(()), Some(why)) => Standing::Refused(ExchangeFault::Refused(why.to_owned()).to_string()),
-        (Err(fault), _) if fault.is_away() => match running.keep.queued(running.survey).await {
-            Ok(queued) => Standing::Away { waiting: queued.len() as u64 },
-            Err(fault) => Standing::Refused(fault.to_string()),
-        },
+        (Err(fault), _) if fault.is_away() || fault == ExchangeFault::NotPaired => {
+            match running.keep.queued(running.survey).await {
+                Ok(queued) if fault.is_away() => Standing::Away { waiting: queued.len() as u64 },
+                Ok(queued) => Standing::NotPaired { waiting: queued.len() as u64 },
+                Err(fault) => Standing::Refused(fault.to_string()),
+            }
+        }
         (Err(fault), _) => Standing::Refused(fault.to_string()),
     }
 }

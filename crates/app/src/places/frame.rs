@@ -141,6 +141,12 @@ fn StandingMark() -> impl IntoView {
         Standing::Sending { left } => ("moving", format!("Sending {left}"), String::new()),
         Standing::Away { waiting: 0 } => ("away", "Kept here; no server in reach".to_owned(), String::new()),
         Standing::Away { waiting } => ("away", format!("Kept here; {waiting} to send"), String::new()),
+        Standing::NotPaired { waiting: 0 } => {
+            ("away", "Kept here; this device is not paired".to_owned(), String::new())
+        }
+        Standing::NotPaired { waiting } => {
+            ("away", format!("Kept here; {waiting} to send once this device is paired"), String::new())
+        }
         Standing::Refused(why) => ("refused", "Not exchanged".to_owned(), why),
     });
     view! {

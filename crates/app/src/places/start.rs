@@ -2,7 +2,7 @@
 
 use super::frame::set_author;
 use crate::book::Workbench;
-use crate::exchange::list_surveys;
+use crate::exchange::{ExchangeFault, list_surveys};
 use crate::form::{BRIEF, Field, VESSEL};
 use crate::look::{Dialog, FormState, FormView};
 use leptos::prelude::*;
@@ -28,7 +28,7 @@ struct Listed {
 pub fn Start() -> impl IntoView {
     let bench = Workbench::here();
     let surveys = RwSignal::new(None::<Vec<Listed>>);
-    let away = RwSignal::new(false);
+    let away = RwSignal::new(None::<&str>);
     leptos::task::spawn_local(async move {
         let mut listed: BTreeMap<String, Listed> = BTreeMap::new();
         match list_surveys().await {
@@ -39,8 +39,11 @@ pub fn Start() -> impl IntoView {
                     }
                 }
             }
-            Err(_) => {
-                away.try_set(true);
+            Err(fault) => {
+                away.try_set(Some(match fault {
+                    ExchangeFault::NotPaired => "This device is not paired with the workbench here, or not any more: ask for an invitation at the desk. What is kept on this device is here.",
+                    _ => "No server is in reach. What is kept on this device is here.",
+                }));
             }
         }
         let keep = bench.keep();
@@ -76,7 +79,7 @@ pub fn Start() -> impl IntoView {
             <h1>"Surveys"</h1>
             <p class="lead">"The workbench for surveyors of wooden boats: what was seen, heard and measured, held fair until the report is built on it."</p>
             <div class="acts"><button type="button" class="main" on:click=move |_| beginning.set(true)>"Begin a survey"</button></div>
-            <Show when=move || away.get()><p class="hush">"No server is in reach. What is kept on this device is here."</p></Show>
+            {move || away.get().map(|why| view! { <p class="hush" role="status">{why}</p> })}
             {move || match surveys.get() {
                 None => view! { <p class="hush" role="status">"Looking for surveys …"</p> }.into_any(),
                 Some(all) if all.is_empty() => view! {
@@ -100,6 +103,7 @@ pub fn Start() -> impl IntoView {
                 }.into_any(),
             }}
             <super::device::Device/>
+            <super::devices::PairedDevices/>
             <p class="hush">"Ribband supports a surveyor’s judgement and replaces neither it nor local codes, class, flag or licensed engineers. Working under a hauled boat, in tanks and bilges, with old paint, gas and shore power has its own rules: keep them."</p>
         </main>
         <Dialog open=beginning title="Begin a survey"><Begin/></Dialog>

@@ -109,7 +109,7 @@ pub enum Command {
         ribband verify marram-1.pdf --public-key surveyor.pub --package marram.ribband")]
     Verify(VerifyArgs),
     /// Serve the workbench to the browsers of this machine
-    #[command(after_help = "Example:\n  ribband serve --port 7340")]
+    #[command(after_help = "Examples:\n  ribband serve --port 7340\n  ribband serve --pair shed.local")]
     Serve(ServeArgs),
     /// Reckon one thing: moisture, movement, fastenings, hull, evidence, cost
     #[command(
@@ -319,6 +319,26 @@ pub struct ServeArgs {
     /// certificate and passes requests on here
     #[arg(long, value_name = "ADDRESS", env = "RIBBAND_CLIENTS")]
     pub clients: Option<server::ClientsAddress>,
+    /// Let paired phones and other devices in over the network of the yard, under this name of this machine: one ending in
+    /// .local or .home.arpa, or its address on a private network
+    #[arg(long, value_name = "NAME", env = "RIBBAND_PAIR")]
+    pub pair: Option<server::devices::LocalName>,
+    /// Port for paired devices (HTTPS)
+    #[arg(long, default_value_t = ServeArgs::PAIR_PORT, value_name = "PORT")]
+    pub pair_port: u16,
+    /// Port of the page that hands the certificate over to a device (HTTP)
+    #[arg(long, default_value_t = ServeArgs::HAND_OVER_PORT, value_name = "PORT")]
+    pub hand_over_port: u16,
+}
+
+impl ServeArgs {
+    const PAIR_PORT: u16 = 7341;
+    const HAND_OVER_PORT: u16 = 7342;
+
+    /// Serves to the browsers of this machine alone.
+    pub fn on(port: u16) -> Self {
+        Self { port, clients: None, pair: None, pair_port: Self::PAIR_PORT, hand_over_port: Self::HAND_OVER_PORT }
+    }
 }
 
 #[derive(Debug, Args)]

@@ -1,7 +1,7 @@
 //! `ribband demo`: the invented boat Marram.
 
 use super::{print, print_json, serve};
-use crate::arguments::DemoArgs;
+use crate::arguments::{DemoArgs, ServeArgs};
 use crate::desk::Desk;
 use crate::fault::Fault;
 use serde_json::json;
@@ -35,7 +35,7 @@ pub fn run(args: &DemoArgs, as_json: bool) -> Result<(), Fault> {
             taken.new
         ))?;
     }
-    if args.serve { serve::run(desk, args.port, None) } else { Ok(()) }
+    if args.serve { serve::run(desk, ServeArgs::on(args.port)) } else { Ok(()) }
 }
 
 /// Tells whether a folder is the demo's own from an earlier time: a field book in which no other survey is.

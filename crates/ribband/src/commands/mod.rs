@@ -54,7 +54,7 @@ pub fn run(arguments: Arguments) -> Result<(), Fault> {
             Some(file) => verify_report::run(&args, file, json),
             None => verify::run(&mut open_to_read()?, chosen, json),
         },
-        Command::Serve(args) => serve::run(open_or_make()?, args.port, args.clients),
+        Command::Serve(args) => serve::run(open_or_make()?, args),
         Command::Reckon(args) => reckon::run(&args.words, json),
         Command::Demo(args) => demo::run(&args, json),
         Command::Completions(args) => {

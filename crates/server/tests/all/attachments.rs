@@ -141,7 +141,7 @@ async fn what_came_by_another_way_is_offered_to_be_saved_and_not_shown() {
 #[tokio::test]
 async fn an_attachment_beyond_the_bound_is_refused_whether_its_length_was_announced_or_not() {
     let limits = server::Limits { attachment_bytes: 5000, ..server::Limits::default() };
-    let setup = server::Setup { limits, assets: server::Assets::default(), issuer: None, clients: None };
+    let setup = server::Setup { limits, assets: server::Assets::default(), issuer: None, clients: None, devices: None };
     let router = server::router_with(Arc::new(MemoryStore::default()), setup);
     assert_eq!(put(&router, &png(5000)).await.1.status(), StatusCode::CREATED);
     let large = png(5001);

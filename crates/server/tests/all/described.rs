@@ -29,6 +29,9 @@ async fn what_is_served_is_what_is_described() {
     let agreed = [
         ("/api/attachments/{sha256}", "GET PUT"),
         ("/api/clients", "GET"),
+        ("/api/devices", "GET POST"),
+        ("/api/devices/invitations", "POST"),
+        ("/api/devices/{device}", "DELETE"),
         ("/api/openapi.json", "GET"),
         ("/api/reckon", "GET"),
         ("/api/reckon/{topic}", "POST"),

@@ -99,7 +99,10 @@ async fn what_cannot_be_read() {
 #[tokio::test]
 async fn what_is_too_large() {
     let limits = Limits { json_bytes: 1000, ..Limits::default() };
-    let router = server::router_with(store(), Setup { limits, assets: Assets::default(), issuer: None, clients: None });
+    let router = server::router_with(
+        store(),
+        Setup { limits, assets: Assets::default(), issuer: None, clients: None, devices: None },
+    );
     let fits = post(&router, "/api/reckon/emc", &json!({"temp_c": 20, "rh_percent": 65})).await;
     assert_eq!(fits.status(), 200);
     let large = json!({"entries": ["x".repeat(1000)]});
@@ -116,7 +119,7 @@ async fn what_fails_in_our_own_code_or_takes_too_long() {
         assert!(!detail.contains("this store panics"), "a fault's inner words are not for others");
     }
     let limits = Limits { answer_within: Duration::from_millis(50), ..Limits::default() };
-    let setup = Setup { limits, assets: Assets::default(), issuer: None, clients: None };
+    let setup = Setup { limits, assets: Assets::default(), issuer: None, clients: None, devices: None };
     let slow = server::router_with(Arc::new(Failing(Duration::from_secs(2))), setup);
     let detail = problem(send(&slow, Request::get("/api/surveys"), Body::empty()).await, 503).await;
     assert!(detail.contains("0.05 s"), "{detail}");

@@ -26,7 +26,7 @@ async fn nothing(events: &mut BodyDataStream) {
 /// Bounds with which the store is not looked at during a test, so that all news was told.
 fn told_only() -> Setup {
     let limits = Limits { look_every: Duration::from_secs(3600), ..Limits::default() };
-    Setup { limits, assets: Assets::default(), issuer: None, clients: None }
+    Setup { limits, assets: Assets::default(), ..Setup::default() }
 }
 
 #[tokio::test]
@@ -67,8 +67,7 @@ async fn whoever_listens_is_told_of_attachments() {
 async fn what_another_program_wrote_to_the_store_is_told_too() {
     let store = store();
     let limits = Limits { look_every: Duration::from_millis(20), ..Limits::default() };
-    let router =
-        server::router_with(store.clone(), Setup { limits, assets: Assets::default(), issuer: None, clients: None });
+    let router = server::router_with(store.clone(), Setup { limits, assets: Assets::default(), ..Setup::default() });
     let mut events = get(&router, &format!("/api/surveys/{SURVEY}/live")).await.into_body().into_data_stream();
     next(&mut events).await;
     store.take_all(&written(SURVEY, "command line", 1)).unwrap();
@@ -122,7 +121,7 @@ async fn a_server_told_to_stop_ends_live_streams_and_stops_in_time() {
 #[tokio::test]
 async fn a_live_stream_outlasts_the_time_that_other_requests_have() {
     let limits = Limits { answer_within: Duration::from_millis(50), ..told_only().limits };
-    let router = server::router_with(store(), Setup { limits, assets: Assets::default(), issuer: None, clients: None });
+    let router = server::router_with(store(), Setup { limits, assets: Assets::default(), ..Setup::default() });
     let mut events = send(&router, Request::get(format!("/api/surveys/{SURVEY}/live")), Body::empty())
         .await
         .into_body()

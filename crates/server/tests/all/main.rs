@@ -5,6 +5,7 @@ mod asking;
 mod attachments;
 mod clients;
 mod described;
+mod devices;
 mod exchange;
 mod faults;
 mod guarded;
