@@ -15,4 +15,4 @@ pub use drawing_view::DrawingView;
 pub use entry_form::{EntryForm, FormOf};
 pub use foot::{Foot, Plain};
 pub use form_view::{FormState, FormView};
-pub use record_view::RecordRow;
+pub use record_view::{RecordRow, minutes_west};
