@@ -23,6 +23,10 @@ pub enum Care {
     Quick,
 }
 
+/// Files that the page fetches only when their work is asked for; they are kept for working with no network all the same,
+/// after the first page is shown.
+const LATER: &[&str] = &["carry.js", "carrier.js", "carrier_bg.wasm", "solid.js"];
+
 /// Names that are asked for anew each time, because others rest on them.
 const ROOT_FILES: &[&str] = &["index.html", "service-worker.js", "manifest.webmanifest", "icon.svg"];
 
@@ -31,10 +35,12 @@ pub fn app(root: &Path, care: Care) -> Result<()> {
         Care::Shipped => ("app", "app"),
         Care::Quick => ("dev", "debug"),
     };
-    let bound = bind(root, "app", profile, folder)?;
     let stat = root.join("crates/app/static");
     let mut files: Vec<(String, Vec<u8>)> = Vec::new();
-    collect(&bound, &bound, &mut files)?;
+    for package in ["app", "carrier"] {
+        let bound = bind(root, package, profile, folder)?;
+        collect(&bound, &bound, &mut files)?;
+    }
     collect(&stat, &stat, &mut files)?;
     files.retain(|(name, _)| !name.ends_with(".py") && !name.ends_with(".md"));
     files.sort();
@@ -80,7 +86,7 @@ fn name_by_content(files: &[(String, Vec<u8>)]) -> String {
 fn lay_out(dist: &Path, build: &str, files: Vec<(String, Vec<u8>)>, care: Care) -> Result<()> {
     let _ = fs::remove_dir_all(dist);
     let mut listed = vec!["/".to_owned(), "/manifest.webmanifest".to_owned(), "/icon.svg".to_owned()];
-    let mut first_load = 0;
+    let (mut first_load, mut later) = (0, 0);
     for (name, bytes) in files {
         let at_root = ROOT_FILES.contains(&name.as_str());
         let to = if at_root { name.clone() } else { format!("app/{build}/{name}") };
@@ -91,11 +97,15 @@ fn lay_out(dist: &Path, build: &str, files: Vec<(String, Vec<u8>)>, care: Care) 
             Some("html" | "js" | "webmanifest") => String::from_utf8(bytes)?.replace("__BUILD__", build).into_bytes(),
             _ => bytes,
         };
-        first_load += put(&dist.join(&to), &bytes, care)?;
+        let travels = put(&dist.join(&to), &bytes, care)?;
+        if LATER.contains(&name.as_str()) { later += travels } else { first_load += travels }
     }
     let list = serde_json::to_vec(&serde_json::json!({"build": build, "files": listed}))?;
     first_load += put(&dist.join("app").join(build).join("files.json"), &list, care)?;
-    println!("The app is in {} (build {build}); all of it packed: {first_load} bytes.", dist.display());
+    println!(
+        "The app is in {} (build {build}); packed: {first_load} bytes to begin with, {later} later.",
+        dist.display()
+    );
     Ok(())
 }
 

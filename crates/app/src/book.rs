@@ -297,7 +297,7 @@ impl Book {
 }
 
 /// Does something once the browser has shown what was just put into the page.
-fn after_it_is_shown(act: impl FnOnce() + 'static) {
+pub fn after_it_is_shown(act: impl FnOnce() + 'static) {
     // The next frame shows it; a moment after that frame there is time.
     request_animation_frame(move || set_timeout(act, std::time::Duration::from_millis(60)));
 }

@@ -19,6 +19,8 @@ pub mod words;
 #[cfg(target_arch = "wasm32")]
 mod book;
 #[cfg(target_arch = "wasm32")]
+mod carry;
+#[cfg(target_arch = "wasm32")]
 mod exchange;
 #[cfg(target_arch = "wasm32")]
 mod keep;

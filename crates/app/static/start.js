@@ -11,3 +11,6 @@ start({ module_or_path: "/app/__BUILD__/app_bg.wasm" }).catch((fault) => {
 
 // The view in space is fetched only when it is opened.
 globalThis.openSolid = (canvas, parts, pick) => import("/app/__BUILD__/solid.js").then((solid) => solid.show(canvas, parts, pick));
+
+// So are packages, read and made beside the page.
+globalThis.openCarrier = () => new Worker("/app/__BUILD__/carry.js", { type: "module" });

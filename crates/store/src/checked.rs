@@ -1,5 +1,6 @@
 //! Reading bytes while making sure that they are the ones named.
 
+use crate::StoreFault;
 use sha2::{Digest as _, Sha256};
 use std::io::{self, Read};
 use survey::Digest;
@@ -69,6 +70,27 @@ pub(crate) fn copy_hashing(from: &mut dyn Read, to: &mut dyn io::Write) -> Resul
         hasher.update(&buffer[..read]);
         to.write_all(&buffer[..read]).map_err(|fault| (fault, FaultOf::Target))?;
         bytes += read as u64;
+    }
+}
+
+/// Copies an attachment while taking its digest; for stores that keep it in memory, or where a browser likes.
+///
+/// # Errors
+/// [`StoreFault::AttachmentWrong`] when its digest is not the one wanted; a fault of the source or of the target.
+pub fn copy_attachment_bytes(
+    from: &mut dyn Read,
+    to: &mut dyn io::Write,
+    wanted: Option<&Digest>,
+) -> Result<(Digest, u64), StoreFault> {
+    let (sha256, bytes) = copy_hashing(from, to).map_err(|(fault, of)| match of {
+        FaultOf::Source => StoreFault::Source(fault),
+        FaultOf::Target => StoreFault::io("memory", fault),
+    })?;
+    match wanted {
+        Some(wanted) if *wanted != sha256 => {
+            Err(StoreFault::AttachmentWrong { sha256: *wanted, why: format!("its bytes have the digest {sha256}") })
+        }
+        _ => Ok((sha256, bytes)),
     }
 }
 

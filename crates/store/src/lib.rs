@@ -28,21 +28,26 @@
 mod admission;
 mod checked;
 mod fault;
+#[cfg(feature = "disk")]
 mod folder;
 mod kept;
 mod memory;
 mod named;
 pub mod package;
+#[cfg(feature = "disk")]
 pub mod secret_file;
+#[cfg(feature = "disk")]
 mod sqlite;
 mod store;
 mod verify;
 mod write_down;
 
+pub use checked::copy_attachment_bytes;
 pub use fault::{Refusal, StoreFault};
 pub use kept::{Head, KeptAttachment, KeptEntry, Position, SurveyKept, Taken};
 pub use memory::MemoryStore;
 pub use named::Named;
+#[cfg(feature = "disk")]
 pub use sqlite::{SqliteOptions, SqliteStore};
 pub use store::{AttachmentRead, Incoming, Store, Writer};
 pub use verify::{Misfit, Verified, verify};

@@ -1,6 +1,6 @@
 //! A store that keeps everything in memory, for tests and try-outs. Nothing in it outlives the program.
 
-use crate::checked::{FaultOf, copy_hashing};
+use crate::checked::copy_attachment_bytes;
 use crate::{
     AttachmentRead, Head, Incoming, KeptAttachment, KeptEntry, Position, Store, StoreFault, SurveyKept, Taken, Writer,
     admission,
@@ -128,14 +128,7 @@ impl Store for MemoryStore {
 
     fn put_attachment(&self, from: &mut dyn Read, wanted: Option<&Digest>) -> Result<KeptAttachment, StoreFault> {
         let mut whole = Vec::new();
-        let (sha256, bytes) = copy_hashing(from, &mut whole).map_err(|(fault, of)| match of {
-            FaultOf::Source => StoreFault::Source(fault),
-            FaultOf::Target => StoreFault::io("memory", fault),
-        })?;
-        if let Some(wanted) = wanted.filter(|wanted| **wanted != sha256) {
-            let why = format!("its bytes have the digest {sha256}");
-            return Err(StoreFault::AttachmentWrong { sha256: *wanted, why });
-        }
+        let (sha256, bytes) = copy_attachment_bytes(from, &mut whole, wanted)?;
         let new = self.book().attachments.insert(sha256, whole.into()).is_none();
         Ok(KeptAttachment { sha256, bytes, new })
     }

@@ -112,6 +112,11 @@ impl Transaction {
 
     /// Waits until all of it is kept.
     pub async fn done(mut self) -> Result<(), KeepFault> {
+        // Nothing more is asked: it need not wait until the page has heard of every request by itself. Where a browser
+        // does not know this, or has ended it already, it ends all the same.
+        if let Ok(Ok(commit)) = Reflect::get(&self.raw, &"commit".into()).map(JsValue::dyn_into::<Function>) {
+            let _ = commit.call0(&self.raw);
+        }
         if let Some(end) = self.end.take() {
             end.await?;
         }

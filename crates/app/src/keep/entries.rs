@@ -46,7 +46,6 @@ impl Keep {
 
     /// Takes entries from elsewhere than the server, as from a package; returns those that were new. They are queued
     /// for sending.
-    #[allow(dead_code, reason = "the browser tests call it; the page does not offer it yet")]
     pub async fn bring_in(&self, survey: SurveyId, entries: Vec<Entry>) -> Result<Vec<Entry>, KeepFault> {
         let came = self.file(survey, entries, |book, device, entries, numbers| {
             Answered::Entries(book.bring_in(device, entries, |hash| numbers.get(hash).copied()))

@@ -2,6 +2,7 @@
 
 pub mod bench;
 pub mod brief;
+mod carry;
 mod client_links;
 pub mod device;
 mod devices;

@@ -49,6 +49,7 @@ pub fn Report() -> impl IntoView {
         <div class="report">
             <Owed/>
             <Issuing/>
+            <super::carry::CarryOff/>
             <section>
                 <header class="section-head"><h2>"As it will print"</h2>
                     <button type="button" class="main" disabled=move || making.get() on:click=make>"Save the report as PDF"</button></header>

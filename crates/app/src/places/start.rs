@@ -78,7 +78,7 @@ pub fn Start() -> impl IntoView {
         <main class="start" id="place">
             <h1>"Surveys"</h1>
             <p class="lead">"The workbench for surveyors of wooden boats: what was seen, heard and measured, held fair until the report is built on it."</p>
-            <div class="acts"><button type="button" class="main" on:click=move |_| beginning.set(true)>"Begin a survey"</button></div>
+            <div class="acts"><button type="button" class="main" on:click=move |_| beginning.set(true)>"Begin a survey"</button><super::carry::TakeIn/></div>
             {move || away.get().map(|why| view! { <p class="hush" role="status">{why}</p> })}
             {move || match surveys.get() {
                 None => view! { <p class="hush" role="status">"Looking for surveys …"</p> }.into_any(),

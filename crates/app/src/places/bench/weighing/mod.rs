@@ -5,7 +5,7 @@
 mod one;
 mod still_worth;
 
-use crate::book::Book;
+use crate::book::{Book, after_it_is_shown};
 use crate::look::{Dialog, EntryForm, FormOf};
 use crate::weighed::{PlaceWeighed, context, refused, weigh_all};
 use crate::words::member_name;
@@ -22,8 +22,16 @@ const LEAVES: [Leave; 5] = [Leave::Nothing, Leave::Marks, Leave::Holes, Leave::F
 pub fn WeighingShelf() -> impl IntoView {
     let book = Book::here();
     let leave = RwSignal::new(None::<Leave>);
+    // Thousands of readings take a moment: the shelf is there first, and says so.
+    let begun = RwSignal::new(false);
+    after_it_is_shown(move || {
+        begun.try_set(true);
+    });
     let all = Memo::new(move |_| {
         let leave = leave.get();
+        if !begun.get() {
+            return Vec::new();
+        }
         book.state.with(|state| weigh_all(state, leave))
     });
     let chosen = RwSignal::new(None::<String>);
@@ -33,9 +41,11 @@ pub fn WeighingShelf() -> impl IntoView {
         all.with(|all| all.iter().find(|one| Some(one.key()) == chosen).or(all.first()).cloned())
     });
     view! {
-        <Show when=move || all.with(|all| !all.is_empty()) fallback=|| view! {
+        <Show when=move || all.with(|all| !all.is_empty()) fallback=move || view! {
             <KnownBeforehand/>
+            <Show when=move || begun.get() fallback=|| view! { <p class="hush" role="status">"Weighing what was read …"</p> }>
             <p class="teach">"Nothing to weigh yet. Once a place is sounded, probed, bored or looked at for signs, its readings stand here against each other: what they speak for, what speaks against it, and which test would tell most."</p>
+            </Show>
         }>
             <MayOpen leave/>
             <KnownBeforehand/>

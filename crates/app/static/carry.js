@@ -1,0 +1,12 @@
+// Makes and reads packages away from the page, which goes on answering meanwhile. Ended by the page when it has its answer,
+// or when somebody stops it.
+import start, { pack, unpack } from "/app/__BUILD__/carrier.js";
+
+onmessage = async ({ data: { act, words } }) => {
+  try {
+    await start({ module_or_path: "/app/__BUILD__/carrier_bg.wasm" });
+    postMessage({ done: act === "pack" ? pack(...words) : unpack(...words) });
+  } catch (fault) {
+    postMessage({ fault: String(fault?.message ?? fault) });
+  }
+};
