@@ -113,3 +113,18 @@ export async function reached(server, address, holds, patienceMs = 20000) {
 export function together(page) {
   return page.locator(".standing.together").waitFor({ timeout: 20000 });
 }
+
+/** A photograph that the browser made: a JPEG of one colour and a stroke. */
+export async function photograph(page, width = 640, height = 480) {
+  const base64 = await page.evaluate(([width, height]) => {
+    const canvas = document.createElement("canvas");
+    Object.assign(canvas, { width, height });
+    const pen = canvas.getContext("2d");
+    pen.fillStyle = "#8a7a5a";
+    pen.fillRect(0, 0, width, height);
+    pen.fillStyle = "#3a2a1a";
+    pen.fillRect(width / 4, height / 3, width / 2, height / 12);
+    return canvas.toDataURL("image/jpeg", 0.9).split(",")[1];
+  }, [width, height]);
+  return Buffer.from(base64, "base64");
+}

@@ -6,7 +6,7 @@ import AxeBuilder from "@axe-core/playwright";
 import { DESK, PHONE, browse, desk, sayWho, serve, stop, visit } from "./bench.mjs";
 
 const AxeFor = AxeBuilder.default ?? AxeBuilder;
-const PLACES = ["brief", "hull", "walk", "walk/garboard", "bench", "bench/draws", "bench/leaving", "bench/findings", "bench/recommendations", "bench/reckoners", "bench/seam", "report"];
+const PLACES = ["brief", "hull", "walk", "walk/garboard", "walk/along", "bench", "bench/draws", "bench/leaving", "bench/findings", "bench/recommendations", "bench/reckoners", "bench/seam", "report"];
 
 let browser, server, kept, survey;
 before(async () => {
@@ -43,6 +43,23 @@ for (const [width, viewport] of [["phone", PHONE], ["desk", DESK]]) {
       await context.close();
     });
   }
+}
+
+for (const colorScheme of ["light", "dark"]) {
+  // WCAG 2.2, success criterion 1.4.6 (contrast, enhanced): 7:1, large letters 4.5:1, as axe measures it.
+  test(`the walk can be read in the sun: ${colorScheme}`, async () => {
+    const { page, context } = await visit(browser, server.address, PHONE, { colorScheme });
+    for (const place of ["walk", "walk/garboard", "walk/along", "walk/hammer", "walk/talk"]) {
+      await page.goto(`${server.address}${survey}/${place}`);
+      await settled(page);
+      await sayWho(page);
+      const { violations, passes } = await new AxeFor({ page }).options({ runOnly: ["color-contrast-enhanced"] }).analyze();
+      const told = violations.flatMap((v) => v.nodes.map((n) => `${n.target.join(" ")}: ${n.any[0]?.message}`));
+      assert.deepEqual(told, [], `${place}, ${colorScheme}`);
+      assert.ok(passes.some((rule) => rule.nodes.length > 5), "letters were measured");
+    }
+    await context.close();
+  });
 }
 
 test("what a thumb must hit is at least 48 px on the phone", async () => {

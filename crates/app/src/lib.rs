@@ -9,6 +9,7 @@
 //!
 //! Read first: [`form::Field`], then `workbench.rs` and `book.rs`.
 
+pub mod at_once;
 pub mod form;
 pub mod given;
 pub mod hearing;

@@ -85,6 +85,7 @@ pub fn RecordRow(id: EntryId) -> impl IntoView {
         <Dialog open title>
             <p class="record-line">{move || about.get().map(|a| a.line)}</p>
             <Photographs of=id small=false/>
+            <Sounds of=id/>
             {move || match asked.get() {
                 Asked::Nothing => {
                     let amendable = about.get().is_some_and(|a| !fields_of(&a.kind).is_empty());
@@ -267,32 +268,61 @@ pub fn Photographs(of: EntryId, small: bool) -> impl IntoView {
     }
 }
 
-/// One picture, from this browser's store or else from the server.
+/// The recordings of an entry, to be heard.
 #[component]
-fn Photograph(sha256: Digest, words: String) -> impl IntoView {
+fn Sounds(of: EntryId) -> impl IntoView {
+    let book = Book::here();
+    let changes = Memo::new(move |_| book.state.with(survey::State::attachment_changes));
+    let all = Memo::new(move |_| {
+        changes.get();
+        book.state.with_untracked(|state| {
+            let sounds = state.attachments_of(of).filter(|a| a.payload.media_type.starts_with("audio/"));
+            sounds.map(|a| (a.payload.sha256, a.payload.caption.clone())).collect::<Vec<_>>()
+        })
+    });
+    view! {
+        <For each=move || all.get() key=|(sha256, _)| *sha256 children=move |(sha256, words)| {
+            let address = address_of(sha256);
+            view! {
+                <figure class="sound-of">
+                    <audio controls aria-label=words.clone() src=move || address.get().and_then(Result::ok)></audio>
+                    <figcaption>{move || match address.get() {
+                        Some(Err(())) => format!("{words} (it is not on this device)"),
+                        _ => words.clone(),
+                    }}</figcaption>
+                </figure>
+            }
+        }/>
+    }
+}
+
+/// Fetches an attachment, from this browser's store or else from the server, and gives it an address as long as it is
+/// shown; an error when no one in reach has it.
+fn address_of(sha256: Digest) -> RwSignal<Option<Result<String, ()>>> {
     let bench = Workbench::here();
-    let address = RwSignal::new(None::<String>);
-    let missing = RwSignal::new(false);
+    let address = RwSignal::new(None);
     leptos::task::spawn_local(async move {
-        match crate::exchange::fetch_attachment(&bench.keep(), sha256).await {
-            Ok(blob) => {
-                address.try_set(web_sys::Url::create_object_url_with_blob(&blob).ok());
-            }
-            Err(_) => {
-                missing.try_set(true);
-            }
-        }
+        let fetched = crate::exchange::fetch_attachment(&bench.keep(), sha256).await.map_err(|_| ());
+        let made = fetched.and_then(|blob| web_sys::Url::create_object_url_with_blob(&blob).map_err(|_| ()));
+        address.try_set(Some(made));
     });
     on_cleanup(move || {
-        if let Some(address) = address.try_get_untracked().flatten() {
+        if let Some(Ok(address)) = address.try_get_untracked().flatten() {
             let _ = web_sys::Url::revoke_object_url(&address);
         }
     });
+    address
+}
+
+/// One picture, from this browser's store or else from the server.
+#[component]
+fn Photograph(sha256: Digest, words: String) -> impl IntoView {
+    let address = address_of(sha256);
     view! {
-        {move || match (address.get(), missing.get()) {
-            (Some(address), _) => view! { <img src=address alt=words.clone() loading="lazy"/> }.into_any(),
-            (None, true) => view! { <span class="no-picture">{format!("{} (the picture is not on this device)", words)}</span> }.into_any(),
-            (None, false) => view! { <span class="no-picture" aria-label="fetching the picture">"…"</span> }.into_any(),
+        {move || match address.get() {
+            Some(Ok(address)) => view! { <img src=address alt=words.clone() loading="lazy"/> }.into_any(),
+            Some(Err(())) => view! { <span class="no-picture">{format!("{} (the picture is not on this device)", words)}</span> }.into_any(),
+            None => view! { <span class="no-picture" aria-label="fetching the picture">"…"</span> }.into_any(),
         }}
     }
 }

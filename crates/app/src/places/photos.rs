@@ -12,7 +12,7 @@ use survey::payload::{Attachment, Payload};
 use wasm_bindgen::JsCast as _;
 use wasm_bindgen::closure::Closure;
 use wasm_bindgen_futures::JsFuture;
-use web_sys::{Blob, BlobPropertyBag, File, HtmlCanvasElement, HtmlImageElement, HtmlInputElement};
+use web_sys::{Blob, BlobPropertyBag, File, FileList, HtmlCanvasElement, HtmlImageElement, HtmlInputElement};
 
 /// A picture that waits to be recorded.
 #[derive(Clone)]
@@ -32,11 +32,7 @@ pub fn Photos(photos: RwSignal<Vec<Photo>>) -> impl IntoView {
     let chosen = move |event: web_sys::Event| {
         let Some(input) = event.target().and_then(|target| target.dyn_into::<HtmlInputElement>().ok()) else { return };
         if let Some(files) = input.files() {
-            for n in 0..files.length() {
-                if let Some(file) = files.item(n) {
-                    add(photos, &file);
-                }
-            }
+            photos.update(|all| all.extend(photos_in(&files)));
         }
         // So that the same file may be chosen again after it was taken out.
         input.set_value("");
@@ -68,16 +64,19 @@ pub fn Photos(photos: RwSignal<Vec<Photo>>) -> impl IntoView {
     }
 }
 
-fn add(photos: RwSignal<Vec<Photo>>, file: &File) {
-    let Ok(address) = web_sys::Url::create_object_url_with_blob(file) else { return };
-    let photo = Photo {
+fn photo_of(file: &File) -> Option<Photo> {
+    Some(Photo {
         file: SendWrapper::new(file.clone().unchecked_into::<Blob>()),
         name: file.name(),
-        address,
+        address: web_sys::Url::create_object_url_with_blob(file).ok()?,
         caption: RwSignal::new(String::new()),
         keep_position: RwSignal::new(false),
-    };
-    photos.update(|all| all.push(photo));
+    })
+}
+
+/// Returns the pictures that were chosen or taken.
+pub fn photos_in(files: &FileList) -> Vec<Photo> {
+    (0..files.length()).filter_map(|n| files.item(n)).filter_map(|file| photo_of(&file)).collect()
 }
 
 /// Keeps the pictures of an entry and returns the entries that name them.

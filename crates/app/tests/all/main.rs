@@ -2,6 +2,7 @@
 
 #![allow(clippy::unwrap_used, reason = "a test stops at what it does not expect")]
 
+mod at_once;
 #[path = "../../src/keep/book.rs"]
 mod book;
 mod convergence;

@@ -3,13 +3,11 @@
 use serde_json::Value;
 
 /// Returns why a payload does not have the shape of its kind: what is wrong, where, and what is accepted.
-pub(super) fn of(fault: &serde_path_to_error::Error<serde_json::Error>, value: &Value) -> String {
-    let path = fault.path().to_string();
-    let said = fault.inner().to_string();
+pub(super) fn of(path: &str, said: &str, value: &Value) -> String {
     let at = if path == "." { String::new() } else { format!("`{path}`") };
     // The value that was not accepted, where the path leads to it.
-    let given = found(value, &path).map(shown);
-    sentence(&at, given.as_deref(), &said)
+    let given = found(value, path).map(shown);
+    sentence(&at, given.as_deref(), said)
 }
 
 /// Returns why a text is not JSON at all.

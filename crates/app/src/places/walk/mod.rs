@@ -1,5 +1,6 @@
 //! Walk: the members of this boat, what is recorded of each, what is still owed, and the recording itself.
 
+mod along;
 mod member;
 mod members;
 mod record;
@@ -21,7 +22,7 @@ pub fn Walk(what: Memo<String>) -> impl IntoView {
     let survey = Book::here().survey;
     view! {
         <nav class="walk-ways" aria-label="Other ways to record">
-            {[(talk::WORD, "Talk-through"), (hammer::WORD, "Sound by hammer")].into_iter().map(|(word, name)| view! {
+            {[(along::WORD, "Frame by frame"), (talk::WORD, "Talk-through"), (hammer::WORD, "Sound by hammer")].into_iter().map(|(word, name)| view! {
                 <a class="button" href=format!("/survey/{survey}/walk/{word}") aria-current=move || (what.get() == word).then_some("page")>{name}</a>
             }).collect_view()}
         </nav>
@@ -29,6 +30,7 @@ pub fn Walk(what: Memo<String>) -> impl IntoView {
             <Members what/>
             {move || match what.get() {
                 none if none.is_empty() => view! { <Beginning/> }.into_any(),
+                way if way == along::WORD => view! { <along::FrameByFrame/> }.into_any(),
                 way if way == talk::WORD => view! { <TalkThrough/> }.into_any(),
                 way if way == hammer::WORD => view! { <Hammer/> }.into_any(),
                 member => view! { <OneMember member/> }.into_any(),
