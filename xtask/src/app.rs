@@ -25,7 +25,10 @@ pub enum Care {
 
 /// Files that the page fetches only when their work is asked for; they are kept for working with no network all the same,
 /// after the first page is shown.
-const LATER: &[&str] = &["carry.js", "carrier.js", "carrier_bg.wasm", "solid.js"];
+const LATER: &[&str] = &["carry.js", "carrier.js", "carrier_bg.wasm", "solid.js", COMMON_WORDS];
+
+/// The list of common words, which the room `walk` keeps.
+const COMMON_WORDS: &str = "common-words.txt";
 
 /// Names that are asked for anew each time, because others rest on them.
 const ROOT_FILES: &[&str] = &["index.html", "service-worker.js", "manifest.webmanifest", "icon.svg"];
@@ -42,6 +45,7 @@ pub fn app(root: &Path, care: Care) -> Result<()> {
         collect(&bound, &bound, &mut files)?;
     }
     collect(&stat, &stat, &mut files)?;
+    files.push((COMMON_WORDS.to_owned(), fs::read(root.join("crates/walk/data/words.txt"))?));
     files.retain(|(name, _)| !name.ends_with(".py") && !name.ends_with(".md"));
     files.sort();
     let build = name_by_content(&files);
@@ -90,7 +94,7 @@ fn lay_out(dist: &Path, build: &str, files: Vec<(String, Vec<u8>)>, care: Care) 
     for (name, bytes) in files {
         let at_root = ROOT_FILES.contains(&name.as_str());
         let to = if at_root { name.clone() } else { format!("app/{build}/{name}") };
-        if !at_root && !name.ends_with(".txt") {
+        if !at_root && !name.starts_with("fonts/OFL") {
             listed.push(format!("/{to}"));
         }
         let bytes = match name.rsplit('.').next() {

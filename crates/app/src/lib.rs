@@ -22,6 +22,8 @@ mod book;
 #[cfg(target_arch = "wasm32")]
 mod carry;
 #[cfg(target_arch = "wasm32")]
+mod common_words;
+#[cfg(target_arch = "wasm32")]
 mod exchange;
 #[cfg(target_arch = "wasm32")]
 mod keep;

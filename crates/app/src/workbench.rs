@@ -50,6 +50,12 @@ fn Page(keep: Keep, author: String, units: Option<String>, shade: String) -> imp
     provide_context(bench);
     let offline = Offline(RwSignal::new(None));
     provide_context(offline);
+    crate::book::after_it_is_shown(|| {
+        leptos::task::spawn_local(async {
+            // Whoever needs it asks again, and is told when it is not to be had.
+            let _ = crate::common_words::are_here().await;
+        });
+    });
     leptos::task::spawn_local(async move { offline.0.set(Some(crate::exchange::worker::register().await)) });
     Effect::new(move |_| {
         let shade = bench.shade.get();

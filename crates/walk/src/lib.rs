@@ -41,5 +41,6 @@ mod walk;
 pub use draft::{Blow, Draft, Drafted, Unplaced};
 pub use mend::{Correction, mend};
 pub use passage::{MemberNames, Passage};
+pub use phones::{bring_words, words_are_here};
 pub use text::TimedText;
 pub use walk::{Walk, walk};

@@ -7,6 +7,7 @@ mod beforehand;
 mod client_link;
 mod finding;
 mod money;
+mod noting;
 mod preparation;
 mod seen;
 mod upkeep;
@@ -208,23 +209,12 @@ fn strict<T: Kind + serde::de::DeserializeOwned + serde::Serialize>(
     kind: &str,
     value: &Value,
 ) -> Result<T, PayloadFault> {
-    let mut unknown = None;
-    let mut ignored = |path: serde_ignored::Path<'_>| {
-        unknown.get_or_insert_with(|| path.to_string());
-    };
-    let mut track = serde_path_to_error::Track::new();
-    let read: Result<T, _> = {
-        let kept = serde_ignored::Deserializer::new(value, &mut ignored);
-        let tracked = serde_path_to_error::Deserializer::new(kept, &mut track);
-        // One kind of reader for all kinds of payload: else each would be compiled again behind every wrapper, and the
-        // app is fetched over a yard's network.
-        erased_serde::deserialize(&mut <dyn erased_serde::Deserializer<'_>>::erase(tracked))
-    };
+    let (read, notes) = noting::read::<T>(value);
     let own = read.map_err(|fault| {
-        let why = wording::of(&track.path().to_string(), &fault.to_string(), value);
+        let why = wording::of(&notes.misfit_at, &fault.to_string(), value);
         PayloadFault::Shape { kind: kind.to_owned(), why }
     })?;
-    if let Some(field) = unknown {
+    if let Some(field) = notes.unknown {
         let accepted = field_names::<T>();
         return Err(PayloadFault::UnknownField { kind: kind.to_owned(), field: shortened(&field), accepted });
     }

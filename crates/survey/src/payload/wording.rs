@@ -4,7 +4,7 @@ use serde_json::Value;
 
 /// Returns why a payload does not have the shape of its kind: what is wrong, where, and what is accepted.
 pub(super) fn of(path: &str, said: &str, value: &Value) -> String {
-    let at = if path == "." { String::new() } else { format!("`{path}`") };
+    let at = if path.is_empty() { String::new() } else { format!("`{path}`") };
     // The value that was not accepted, where the path leads to it.
     let given = found(value, path).map(shown);
     sentence(&at, given.as_deref(), said)

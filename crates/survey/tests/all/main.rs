@@ -9,3 +9,4 @@ mod issued;
 mod next_survey;
 mod payloads;
 mod story;
+mod strict_reading;

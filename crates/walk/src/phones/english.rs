@@ -3,7 +3,18 @@
 use std::collections::HashMap;
 use std::sync::OnceLock;
 
-const WORDS: &str = include_str!("../../data/words.txt");
+/// The list, where it is built in.
+#[cfg(feature = "words")]
+const BUILT_IN: Option<&str> = Some(include_str!("../../data/words.txt"));
+#[cfg(not(feature = "words"))]
+const BUILT_IN: Option<&str> = None;
+
+/// SHA-256 of the list, so that what is brought is the whole of it.
+const WORDS_SHA256: &str = "ba0b2899c1754df631302ff65c1013eb6c1d646fe933af6fed4f686afb4bd289";
+
+/// The list, where it was brought.
+static BROUGHT: OnceLock<String> = OnceLock::new();
+
 const OWN: &str = include_str!("../../data/own-pronunciations.csv");
 
 /// How common a word is: the size of the SCOWL list it first stands in.
@@ -24,10 +35,32 @@ struct Listed {
     phones: Option<Vec<u8>>,
 }
 
+/// Brings the list of common words to a program that was built without it (feature `words`): the file `data/words.txt`
+/// of this room. Returns whether it is that list; any other is left alone.
+pub fn bring_words(text: String) -> bool {
+    if survey::Digest::of(text.as_bytes()).to_string() != WORDS_SHA256 {
+        return false;
+    }
+    BROUGHT.get_or_init(|| text);
+    true
+}
+
+/// Tells whether the list of common words is here. Without it every word would be taken for an uncommon one, and mended
+/// too readily.
+pub fn words_are_here() -> bool {
+    words().is_some()
+}
+
+fn words() -> Option<&'static str> {
+    BUILT_IN.or_else(|| BROUGHT.get().map(String::as_str))
+}
+
 fn list() -> &'static HashMap<&'static str, Listed> {
     static LIST: OnceLock<HashMap<&'static str, Listed>> = OnceLock::new();
+    static NONE: OnceLock<HashMap<&'static str, Listed>> = OnceLock::new();
+    let Some(words) = words() else { return NONE.get_or_init(HashMap::new) };
     LIST.get_or_init(|| {
-        WORDS
+        words
             .lines()
             .filter_map(|line| read(line).map(|(word, band, phones)| (word, Listed { band, phones })))
             .collect()
@@ -125,8 +158,10 @@ pub(super) fn phones(word: &str) -> Option<Vec<u8>> {
 
 pub(super) fn all() -> impl Iterator<Item = (&'static str, Band, &'static [u8])> {
     static ALL: OnceLock<Vec<(&'static str, Band, Vec<u8>)>> = OnceLock::new();
-    ALL.get_or_init(|| {
-        WORDS
+    static NONE: OnceLock<Vec<(&'static str, Band, Vec<u8>)>> = OnceLock::new();
+    let (all, words) = words().map_or((&NONE, ""), |words| (&ALL, words));
+    all.get_or_init(|| {
+        words
             .lines()
             .filter_map(read)
             .filter_map(|(word, band, phones)| phones.map(|phones| (word, band, phones)))

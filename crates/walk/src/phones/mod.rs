@@ -10,7 +10,7 @@ mod spelling;
 
 pub use cost::distance;
 pub(crate) use english::own_ways;
-pub use english::{Band, band};
+pub use english::{Band, band, bring_words, words_are_here};
 
 /// Returns the phones of an ARPAbet transcription (`G AA R B AO R D`).
 pub fn from_arpabet(text: &str) -> Vec<u8> {

@@ -78,3 +78,14 @@ fn like_phones_are_nearer() {
     assert!(d(b"i", b"I") < d(b"I", b"A"));
     assert!(d(b"gArbOrd", b"gAbOd") < d(b"gArbOrd", b"gArblOrdz"), "dropped r costs little");
 }
+
+#[test]
+fn only_the_list_itself_is_taken_for_the_list() {
+    let list = include_str!("../../data/words.txt");
+    assert!(walk::words_are_here());
+    assert!(walk::bring_words(list.to_owned()));
+    let cut = list.lines().take(1000).collect::<Vec<_>>().join("\n");
+    for other in [String::new(), cut, list.replacen("abandon", "abandom", 1)] {
+        assert!(!walk::bring_words(other));
+    }
+}

@@ -9,6 +9,7 @@ mod review;
 pub mod sound;
 
 use crate::book::{Book, Workbench};
+use crate::common_words;
 use crate::hearing::proposals::{Left, moment};
 use crate::hearing::verdict::answer;
 use crate::look::{Dialog, EntryForm, FormOf};
@@ -123,6 +124,7 @@ async fn take(
     typed: String,
 ) -> Result<(), String> {
     review.doing.set(Some("Keeping the words …".to_owned()));
+    common_words::are_here().await?;
     let (blob, name): (Blob, String) = match &words {
         Some(file) => ((**file).clone().unchecked_into(), file.name()),
         None if typed.trim().is_empty() => {
@@ -143,6 +145,7 @@ async fn take(
 async fn open_again(review: Review, book: Book, bench: Workbench, talk: Kept) -> Result<(), String> {
     review.fault.set(None);
     review.doing.set(Some("Fetching the words …".to_owned()));
+    common_words::are_here().await?;
     let store = bench.keep();
     let words = crate::exchange::fetch_attachment(&store, talk.words).await.map_err(|fault| fault.to_string())?;
     let mut sound = None;

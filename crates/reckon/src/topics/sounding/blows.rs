@@ -158,6 +158,7 @@ fn passages(text: &str, seconds: f64, cautions: &mut Vec<String>) -> Result<Vec<
             "timed text: VTT, SRT or JSON word times",
         )
     })?;
+    crate::topics::walk::common_words_are_here("text", text)?;
     let walked = walk::walk(&timed, &MemberNames::catalogue(), &[], &[]);
     if !walked.corrections.is_empty() {
         cautions.push(format!(

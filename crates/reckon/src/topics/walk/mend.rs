@@ -46,6 +46,7 @@ fn run(inputs: &Inputs) -> Result<Answer, Refusal> {
     let text = inputs.need_words("text")?;
     let read = TimedText::read_text(text, inputs.number("recording-s")).map_err(|fault| refusal(text, &fault))?;
     let words: Vec<_> = read.words().cloned().collect();
+    super::common_words_are_here("text", text)?;
     let corrections: Vec<Value> = walk::mend(&words)
         .into_iter()
         .map(|one| json!({"time_s": one.time_s, "heard": one.heard, "meant": one.meant, "confidence": one.confidence}))
