@@ -50,6 +50,8 @@ pub fn verify(root: &Path) -> Result<()> {
             "clippy",
             "--package",
             "app",
+            "--package",
+            "carrier",
             "--lib",
             "--target",
             "wasm32-unknown-unknown",

@@ -6,6 +6,7 @@
 use crate::exchange::{fetch_attachment, plan::attachment_named};
 use crate::keep::Keep;
 use js_sys::{Array, Function, Map, Object, Promise, Reflect};
+use measure::System;
 use std::collections::BTreeMap;
 use survey::{Digest, Entry, SurveyId};
 use wasm_bindgen::closure::Closure;
@@ -56,6 +57,18 @@ pub async fn pack(keep: &Keep, survey: SurveyId) -> Result<Packed, String> {
     let file = get(&done, "package").dyn_into().map_err(|_| "The package was not made.".to_owned())?;
     let left_out = get(&done, "left_out").dyn_into::<Array>().map_or(0, |all| all.length());
     Ok(Packed { file, entries: figure("entries"), attachments: figure("attachments"), left_out })
+}
+
+/// Composes what the report says of a survey as it is kept here, as HTML whose every word is escaped.
+///
+/// # Errors
+/// One sentence for the person who reads.
+pub async fn compose(keep: &Keep, survey: SurveyId, system: System) -> Result<String, String> {
+    let entries = keep.entries(survey).await.map_err(|fault| fault.to_string())?;
+    let lines: Array = entries.iter().map(|entry| JsValue::from(entry.line())).collect();
+    let units = if system == System::Customary { "customary" } else { "metric" };
+    let done = ask("compose", &Array::of3(&survey.to_string().into(), &lines, &units.into())).await?;
+    done.as_string().ok_or_else(|| "The report was not composed.".to_owned())
 }
 
 /// Takes in what a package holds, once all of it was found to fit; what is here already is passed over.
@@ -112,7 +125,7 @@ impl Drop for Carrier {
 async fn ask(act: &str, words: &Array) -> Result<JsValue, String> {
     let away = |thrown: JsValue| {
         let why = crate::keep::said(&thrown);
-        format!("Packages cannot be made or read in this browser ({why}).")
+        format!("This browser cannot do it ({why}).")
     };
     let open: Function = get(&js_sys::global(), "openCarrier").dyn_into().map_err(away)?;
     let carrier = Carrier(open.call0(&JsValue::UNDEFINED).and_then(JsValue::dyn_into).map_err(away)?);

@@ -39,7 +39,7 @@ pub fn start() {
 
 #[component]
 fn Page(keep: Keep, author: String, units: Option<String>, shade: String) -> impl IntoView {
-    let system = if units.as_deref() == Some("customary") { System::Customary } else { System::Metric };
+    let system = system_of(&units.unwrap_or_default());
     let bench = Workbench {
         keep: StoredValue::new_local(keep),
         author: RwSignal::new(author),
@@ -68,8 +68,7 @@ fn Page(keep: Keep, author: String, units: Option<String>, shade: String) -> imp
         remember("shade", shade);
     });
     Effect::new(move |_| {
-        let word = if bench.units.get() == System::Customary { "customary" } else { "metric" };
-        remember("units", word.to_owned());
+        remember("units", word_of(bench.units.get()).to_owned());
     });
     view! {
         <Router>
@@ -85,11 +84,20 @@ fn Page(keep: Keep, author: String, units: Option<String>, shade: String) -> imp
     }
 }
 
-fn remember(name: &'static str, value: String) {
+fn system_of(word: &str) -> System {
+    if word == word_of(System::Customary) { System::Customary } else { System::Metric }
+}
+
+fn word_of(system: System) -> &'static str {
+    if system == System::Customary { "customary" } else { "metric" }
+}
+
+fn remember(name: &str, value: String) {
     let keep = Workbench::here().keep();
+    let name = name.to_owned();
     leptos::task::spawn_local(async move {
         // A setting that cannot be kept is only asked again.
-        let _ = keep.set_setting(name, &value).await;
+        let _ = keep.set_setting(&name, &value).await;
     });
 }
 
@@ -114,7 +122,24 @@ fn Survey() -> impl IntoView {
 
 #[component]
 fn OpenSurvey(survey: SurveyId, place: Memo<Place>, what: Memo<String>) -> impl IntoView {
-    let book = Book::open(survey, Workbench::here());
+    let bench = Workbench::here();
+    let book = Book::open(survey, bench);
     provide_context(book);
+    // Each survey is read in its own units; one that was never opened before takes those in use.
+    let own = format!("units {survey}");
+    let asked = own.clone();
+    let is_read = RwSignal::new(false);
+    leptos::task::spawn_local(async move {
+        if let Some(word) = bench.keep().setting(&asked).await.ok().flatten() {
+            bench.units.try_set(system_of(&word));
+        }
+        is_read.try_set(true);
+    });
+    Effect::new(move |_| {
+        let units = bench.units.get();
+        if is_read.get() {
+            remember(&own, word_of(units).to_owned());
+        }
+    });
     view! { <places::frame::Frame place what/> }
 }

@@ -1,11 +1,11 @@
-// Makes and reads packages away from the page, which goes on answering meanwhile. Ended by the page when it has its answer,
+// Makes and reads packages, and composes the report to be read, away from the page, which goes on answering meanwhile. Ended by the page when it has its answer,
 // or when somebody stops it.
-import start, { pack, unpack } from "/app/__BUILD__/carrier.js";
+import start, { compose, pack, unpack } from "/app/__BUILD__/carrier.js";
 
 onmessage = async ({ data: { act, words } }) => {
   try {
     await start({ module_or_path: "/app/__BUILD__/carrier_bg.wasm" });
-    postMessage({ done: act === "pack" ? pack(...words) : unpack(...words) });
+    postMessage({ done: { compose, pack, unpack }[act](...words) });
   } catch (fault) {
     postMessage({ fault: String(fault?.message ?? fault) });
   }

@@ -15,6 +15,7 @@
 
 mod compose;
 mod document;
+mod page;
 pub mod photograph;
 pub mod prints;
 pub mod sheet;
@@ -23,5 +24,6 @@ pub mod word;
 
 pub use compose::{Describe, Extras, Issuing, Measured, compose, yard_list};
 pub use document::*;
+pub use page::page;
 pub use photograph::{MOST_MEGAPIXELS, PictureFault};
 pub use style::{LetterSize, Limitation, PaperName, Style, Units};

@@ -1,8 +1,8 @@
-//! Packages in the browser: surveys as one file, made and read in a worker.
+//! What the app does beside the page, in a worker: packages made and read, and the report composed to be read.
 //!
-//! For: doing in the browser what `store::package` does at the desk, by the same code, without holding photographs in
-//! memory: they stay blobs, which the browser keeps where it likes. Not for: keeping anything (the app does), or for the
-//! page itself, for reading a blob waits, and only a worker may wait.
+//! For: doing in the browser what `store::package` and `faircopy` do at the desk, by the same code, without holding
+//! photographs in memory: they stay blobs, which the browser keeps where it likes. Not for: keeping anything (the app
+//! does), or for the page itself, for reading a blob waits, and only a worker may wait.
 
 #![cfg(target_arch = "wasm32")]
 
@@ -71,6 +71,21 @@ pub fn unpack(package: Blob) -> Result<Object, JsValue> {
     }
     let lacking: Array = imported.lacking.iter().map(|sha256| JsValue::from(sha256.to_string())).collect();
     object([("surveys", surveys.into()), ("files", store.files().into()), ("lacking", lacking.into())])
+}
+
+/// Composes what the report of a survey says, from its lines (texts), as HTML; lengths are given in `units` first, `metric`
+/// or `customary`.
+///
+/// # Errors
+/// One sentence, thrown as text.
+#[wasm_bindgen]
+pub fn compose(survey: &str, lines: &Array, units: &str) -> Result<String, JsValue> {
+    let survey: SurveyId = survey.parse().map_err(thrown)?;
+    let entries = lines.iter().map(|line| Entry::read(&line.as_string().unwrap_or_default()));
+    let entries = entries.collect::<Result<Vec<_>, _>>().map_err(thrown)?;
+    let first = if units == "customary" { measure::System::Customary } else { measure::System::Metric };
+    let extras = faircopy::Extras { first, ..faircopy::Extras::default() };
+    Ok(faircopy::page(&faircopy::compose(&survey::State::fold(survey, entries), &extras)))
 }
 
 fn pair(pair: JsValue) -> Option<(String, Blob)> {

@@ -43,10 +43,10 @@ pub fn PairedDevices() -> impl IntoView {
                 <Show when=move || all.with(|all| all.as_ref().is_some_and(|all| all.devices.is_empty()))>
                     <p class="teach">"None yet. A paired phone keeps the surveys it opens, works under the boat with no network, and sends what it holds when it is back in reach."</p>
                 </Show>
-                <ul class="paired-list">{said.devices.iter().cloned().map(|device| {
+                <ul class="paired-list">{said.devices.iter().map(|device| {
                     let (name, own) = (device.name.clone(), device.clone());
                     view! {
-                        <li><span class="survey-name">{name.clone()}</span><span class="survey-about">{about(&device)}</span>
+                        <li><span class="survey-name">{name.clone()}</span><span class="survey-about">{about(device)}</span>
                         <button type="button" class="quiet" on:click=move |_| out(own.clone())>{format!("Turn {name} out")}</button></li>
                     }
                 }).collect_view()}</ul>

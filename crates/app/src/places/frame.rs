@@ -166,7 +166,7 @@ fn Settings() -> impl IntoView {
     view! {
         <button type="button" class="quiet" on:click=move |_| open.set(true)>"Settings"</button>
         <crate::look::Dialog open title="Settings">
-            <fieldset class="field"><legend>"Units shown"</legend><div class="choices">
+            <fieldset class="field"><legend>"Units shown in this survey"</legend><div class="choices">
                 {[(System::Metric, "millimetres and metres"), (System::Customary, "feet, inches and eighths")].into_iter().map(|(system, words)| view! {
                     <label class="choice" class:chosen=move || bench.units.get() == system>
                         <input type="radio" name="units" prop:checked=move || bench.units.get() == system on:change=move |_| units(system)/><span>{words}</span>

@@ -14,6 +14,7 @@ pub mod issue;
 pub mod look_page;
 pub mod pair;
 pub mod photos;
+mod reading;
 pub mod report;
 pub mod start;
 pub mod talk;

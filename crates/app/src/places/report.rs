@@ -1,6 +1,7 @@
 //! Report: what it still owes its reader, the pages as they will print, and the finished file.
 
 use super::issue::Issuing;
+use super::reading::ReadHere;
 use crate::book::{Book, Workbench};
 use crate::exchange::Standing;
 use leptos::prelude::*;
@@ -55,8 +56,8 @@ pub fn Report() -> impl IntoView {
                     <button type="button" class="main" disabled=move || making.get() on:click=make>"Save the report as PDF"</button></header>
                 <Show when=move || making.get()><p class="hush" role="status">"Setting the pages …"</p><div class="progress" aria-hidden="true"></div></Show>
                 {move || match pages.get() {
-                    None => view! { <p class="hush">"The pages are set by the server, once what is written here has reached it."</p> }.into_any(),
-                    Some(Err(why)) => view! { <p class="plain" role="alert">{why}</p> }.into_any(),
+                    None => view! { <p class="hush">"The pages are set by the server, once what is written here has reached it."</p><ReadHere/> }.into_any(),
+                    Some(Err(why)) => view! { <p class="plain" role="alert">{why}</p><ReadHere/> }.into_any(),
                     Some(Ok((count, digest))) => view! {
                         <ol class="pages">{(1..=count).map(|n| view! {
                             <li><figure><img src=format!("/api/surveys/{survey}/report/pages/{n}.svg?of={digest}") alt=format!("Page {n} of {count} of the report, as it will print; its text can be read in the PDF.") loading="lazy"/>

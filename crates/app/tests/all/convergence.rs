@@ -400,7 +400,7 @@ impl World {
 }
 
 /// Runs at every test; `PROPTEST_CASES` asks for more.
-const CASES: u32 = 2000;
+const CASES: u32 = 20_000;
 
 fn cases() -> ProptestConfig {
     let asked = std::env::var("PROPTEST_CASES").ok().and_then(|cases| cases.parse().ok());

@@ -3,5 +3,6 @@
 mod book;
 mod issue;
 mod money;
+mod page;
 mod sheet;
 mod word;

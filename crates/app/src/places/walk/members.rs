@@ -41,6 +41,7 @@ fn rows(book: Book) -> Memo<Vec<Row>> {
 #[component]
 pub fn Members(what: Memo<String>) -> impl IntoView {
     let book = Book::here();
+    let survey = book.survey;
     let all = rows(book);
     let only_owed = RwSignal::new(false);
     let typed = RwSignal::new(String::new());
@@ -68,6 +69,10 @@ pub fn Members(what: Memo<String>) -> impl IntoView {
     view! {
         <aside class="members" aria-label="Members of this boat">
             <p class="tally">{move || { let (all, owed) = tally.get(); format!("{} of {all} members looked at or said not to be seen; {owed} owed.", all - owed) }}</p>
+            <p class="leaving"><a class="button" href=format!("/survey/{survey}/bench/leaving")>{move || match tally.get().1 {
+                0 => "Leaving the yard?".to_owned(),
+                owed => format!("Leaving the yard? {owed} owed"),
+            }}</a></p>
             <input type="search" class="filter" aria-label="Filter the members" placeholder="Filter the members" prop:value=move || typed.get() on:input=move |e| typed.set(event_target_value(&e))/>
             <label class="several-one"><input type="checkbox" prop:checked=move || only_owed.get() on:change=move |e| only_owed.set(event_target_checked(&e))/><span>"Only what is owed"</span></label>
             <For each=move || groups.get() key=|(group, _)| group.clone() children=move |(group, _)| {

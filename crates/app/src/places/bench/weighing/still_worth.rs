@@ -1,6 +1,7 @@
 //! Before you leave the yard: what is still worth doing while she can be reached, and what is still owed.
 
 use crate::book::Book;
+use crate::exchange::Standing;
 use crate::weighed::{still_worth, weigh_all};
 use crate::words::member_name;
 use evidence::Leave;
@@ -44,6 +45,10 @@ pub fn BeforeYouLeave() -> impl IntoView {
     let shown = RwSignal::new(25_usize);
     view! {
         <section class="before-leaving">
+            {move || Some(warnings(members.with(|(owed, _)| owed.len()), &book.standing.get())).filter(|all| !all.is_empty()).map(|all| view! {
+                <div class="plain" role="alert"><p><strong>"Before she is lowered:"</strong></p>
+                    <ul>{all.into_iter().map(|words| view! { <li>{words}</li> }).collect_view()}</ul></div>
+            })}
             <p class="lead">"What is still worth doing while she stands here, most told a minute first. Minutes are rough; leave is the owner's to give."</p>
             <Show when=move || !tests.with(Vec::is_empty) fallback=|| view! { <p class="teach">"No test of a place already read would tell much more."</p> }>
                 <p class="tally">{move || format!("{} places, {:.0} minutes in all if every one is done.", tests.with(Vec::len), minutes.get())}</p>
@@ -71,6 +76,29 @@ pub fn BeforeYouLeave() -> impl IntoView {
             </Show>
         </section>
     }
+}
+
+/// What speaks against leaving now: what cannot be seen any more afterwards, and what is on this device alone.
+fn warnings(owed: usize, standing: &Standing) -> Vec<String> {
+    let owed = match owed {
+        0 => None,
+        1 => Some(
+            "One member is owed: neither looked at nor said not to be seen, with what stood in the way.".to_owned(),
+        ),
+        n => Some(format!(
+            "{n} members are owed: neither looked at nor said not to be seen, with what stood in the way."
+        )),
+    };
+    let waiting = match standing {
+        Standing::Away { waiting } | Standing::NotPaired { waiting } | Standing::Sending { left: waiting } => *waiting,
+        _ => 0,
+    };
+    let alone = match waiting {
+        0 => None,
+        1 => Some("One entry is on this device alone. Keep it charged and dry until it is sent, or make a package of the survey.".to_owned()),
+        n => Some(format!("{n} entries are on this device alone. Keep it charged and dry until they are sent, or make a package of the survey.")),
+    };
+    owed.into_iter().chain(alone).collect()
 }
 
 /// The address of the form that records on a member at a place.

@@ -50,6 +50,9 @@ pub fn LastRecorded(along: Along) -> impl IntoView {
         });
     };
     view! {
+        <Show when=move || last.get().is_none()>
+            <p class="last-recorded hush">"What is recorded last stands here, to be added to or amended."</p>
+        </Show>
         {move || last.get().map(|id| view! {
             <section class="last-recorded" aria-label="Recorded last" aria-live="polite">
                 <RecordRow id/>

@@ -117,11 +117,12 @@ pub fn FrameByFrame() -> impl IntoView {
     };
     view! {
         <section class="panel along" aria-label="Frame by frame">
+            // What is read stands above, what is tapped below, where the thumb is.
+            <LastRecorded along/>
             <SpotView along/>
             <Answers along/>
             {move || along.refused.get().map(|why| view! { <p class="fault" role="alert">{why}</p> })}
             <SameAgain along/>
-            <LastRecorded along/>
         </section>
     }
 }
