@@ -125,7 +125,11 @@ impl Page {
 
     fn pictures(&mut self, pictures: &[Picture]) {
         for picture in pictures {
-            let _ = write!(self.0, "<p>[Picture: {}]</p>", escaped(&picture.caption));
+            let of = picture.observation.map(|n| format!("of observation {n}")).unwrap_or_default();
+            let said = [&picture.caption, &picture.alternative, &of, &picture.place];
+            let said =
+                said.into_iter().map(|words| words.trim()).find(|words| !words.is_empty()).unwrap_or("no caption");
+            let _ = write!(self.0, "<p>[Picture: {}]</p>", escaped(said));
         }
     }
 
