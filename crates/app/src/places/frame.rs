@@ -55,6 +55,22 @@ pub fn Frame(place: Memo<Place>, what: Memo<String>) -> impl IntoView {
         keys.remove();
         undo.remove();
     });
+    // The place's name stands at once; what it holds may take a moment to draw, and comes when the name was shown.
+    let body = RwSignal::new(Some(place.get_untracked()));
+    Effect::new(move |_| {
+        let wanted = place.get();
+        if body.get_untracked() != Some(wanted) {
+            body.set(None);
+            request_animation_frame(move || {
+                set_timeout(
+                    move || {
+                        body.try_set(place.try_get_untracked());
+                    },
+                    std::time::Duration::ZERO,
+                );
+            });
+        }
+    });
     Effect::new(move |_| document().set_title(&format!("{}: {} – Ribband", name.get(), place.get().name())));
     view! {
         <a class="skip" href="#place">"To the work"</a>
@@ -76,12 +92,13 @@ pub fn Frame(place: Memo<Place>, what: Memo<String>) -> impl IntoView {
             <h1 class="place-name">{move || place.get().name()}</h1>
             <Author/>
             <Show when=move || book.is_read.get() fallback=|| view! { <p class="hush" role="status">"Reading the field book …"</p> }>
-                {move || match place.get() {
-                    Place::Brief => view! { <brief::Brief/> }.into_any(),
-                    Place::Hull => view! { <hull::Hull/> }.into_any(),
-                    Place::Walk => view! { <walk::Walk what/> }.into_any(),
-                    Place::Bench => view! { <bench::Bench what/> }.into_any(),
-                    Place::Report => view! { <report::Report/> }.into_any(),
+                {move || match body.get() {
+                    None => view! { <p class="hush" role="status">"…"</p> }.into_any(),
+                    Some(Place::Brief) => view! { <brief::Brief/> }.into_any(),
+                    Some(Place::Hull) => view! { <hull::Hull/> }.into_any(),
+                    Some(Place::Walk) => view! { <walk::Walk what/> }.into_any(),
+                    Some(Place::Bench) => view! { <bench::Bench what/> }.into_any(),
+                    Some(Place::Report) => view! { <report::Report/> }.into_any(),
                 }}
             </Show>
         </main>
