@@ -18,6 +18,11 @@ struct Row {
     commonly_hidden: bool,
 }
 
+/// What somebody says of a member is not its having been looked at: it is owed as the checks before issue take it.
+fn is_owed(cover: Cover) -> bool {
+    matches!(cover, Cover::Owed | Cover::HearsayOnly)
+}
+
 /// Returns the members with what is recorded of each.
 fn rows(book: Book) -> Memo<Vec<Row>> {
     book.later(|state| {
@@ -53,7 +58,7 @@ pub fn Members(what: Memo<String>) -> impl IntoView {
                 let fits = wanted.is_empty()
                     || row.name.to_lowercase().contains(&wanted)
                     || row.group.to_lowercase().contains(&wanted);
-                if !fits || (only_owed.get() && row.cover != Cover::Owed) {
+                if !fits || (only_owed.get() && !is_owed(row.cover)) {
                     continue;
                 }
                 match groups.iter_mut().find(|(group, _)| *group == row.group) {
@@ -64,8 +69,7 @@ pub fn Members(what: Memo<String>) -> impl IntoView {
         });
         groups
     });
-    let tally =
-        Memo::new(move |_| all.with(|all| (all.len(), all.iter().filter(|row| row.cover == Cover::Owed).count())));
+    let tally = Memo::new(move |_| all.with(|all| (all.len(), all.iter().filter(|row| is_owed(row.cover)).count())));
     view! {
         <aside class="members" aria-label="Members of this boat">
             <p class="tally">{move || { let (all, owed) = tally.get(); format!("{} of {all} members looked at or said not to be seen; {owed} owed.", all - owed) }}</p>
@@ -81,7 +85,7 @@ pub fn Members(what: Memo<String>) -> impl IntoView {
                     all.iter().find(|(name, _)| *name == group).map(|(_, ids)| ids.clone()).unwrap_or_default()
                 }));
                 let done = Memo::new(move |_| ids.with(|ids| all.with(|all| {
-                    let owed = all.iter().filter(|row| row.cover == Cover::Owed && ids.contains(&row.id)).count();
+                    let owed = all.iter().filter(|row| is_owed(row.cover) && ids.contains(&row.id)).count();
                     format!("{} of {}", ids.len() - owed, ids.len())
                 })));
                 let open = Memo::new(move |_| !typed.with(String::is_empty) || ids.with(|ids| what.with(|what| ids.contains(what))));

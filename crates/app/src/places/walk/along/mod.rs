@@ -115,6 +115,15 @@ pub fn FrameByFrame() -> impl IntoView {
         reading: RwSignal::new(None),
         refused: RwSignal::new(None),
     };
+    // On a device that has nothing yet the record comes a moment later; whoever has chosen a place already stays there.
+    let latest = book.later(|state| (Spot::last(state), state.observations().last().map(|o| o.id())));
+    Effect::new(move |_| {
+        let (there, id) = latest.get();
+        if let (Some(there), true) = (there, along.spot.with_untracked(|spot| *spot == Spot::default())) {
+            along.spot.set(there);
+            along.last.set(id);
+        }
+    });
     view! {
         <section class="panel along" aria-label="Frame by frame">
             // What is read stands above, what is tapped below, where the thumb is.
