@@ -4,6 +4,7 @@ use super::sorted;
 use crate::StoreFault;
 use rusqlite::{Connection, TransactionBehavior};
 use std::path::Path;
+use std::time::Duration;
 
 /// The steps from an empty database to the present form, in order; a step once released is never changed.
 pub(super) const STEPS: &[&str] = &[include_str!("migrations/0001_entries.sql")];
@@ -11,14 +12,28 @@ pub(super) const STEPS: &[&str] = &[include_str!("migrations/0001_entries.sql")]
 /// Marks the file as a field book (`PRAGMA application_id`): the letters `RBND`.
 const APPLICATION_ID: i32 = 0x5242_4e44;
 
+/// How often a file that does not look like a field book is looked at again, and after how long.
+const LOOKS: u32 = 3;
+const BETWEEN_LOOKS: Duration = Duration::from_millis(20);
+
 /// Makes sure that the file is a field book in a form known here, or new and empty. Changes nothing.
 pub(super) fn check(connection: &Connection, path: &Path, steps: &[&str]) -> Result<(), StoreFault> {
     let read = |sql: &str| connection.query_row(sql, [], |row| row.get::<_, i64>(0)).map_err(|f| sorted(path, f));
-    let (mark, form) = (read("PRAGMA application_id")?, read("PRAGMA user_version")?);
-    let is_new = mark == 0 && form == 0 && read("SELECT count(*) FROM sqlite_schema")? == 0;
-    if !is_new && mark != i64::from(APPLICATION_ID) {
-        return Err(StoreFault::NotAFieldBook { path: path.to_owned() });
-    }
+    let mut looks = 0;
+    let form = loop {
+        let (mark, form) = (read("PRAGMA application_id")?, read("PRAGMA user_version")?);
+        let is_new = mark == 0 && form == 0 && read("SELECT count(*) FROM sqlite_schema")? == 0;
+        if is_new || mark == i64::from(APPLICATION_ID) {
+            break form;
+        }
+        // The three are read one after the other: while another program makes the field book, its mark may be read from
+        // before and its tables from after, and that looks like somebody else's database.
+        looks += 1;
+        if looks > LOOKS {
+            return Err(StoreFault::NotAFieldBook { path: path.to_owned() });
+        }
+        std::thread::sleep(BETWEEN_LOOKS);
+    };
     let known = steps.len() as i64;
     if form > known {
         return Err(StoreFault::Newer { path: path.to_owned(), found: form, known });
