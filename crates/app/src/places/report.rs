@@ -10,6 +10,9 @@ use survey::checks;
 use wasm_bindgen::JsCast as _;
 use wasm_bindgen_futures::JsFuture;
 
+/// Pages shown at first: a browser reads each as a drawing of its own, and hundreds would hold up the page.
+const PAGES_FIRST: u32 = 8;
+
 /// The place.
 #[component]
 pub fn Report() -> impl IntoView {
@@ -46,6 +49,7 @@ pub fn Report() -> impl IntoView {
             making.try_set(false);
         });
     };
+    let most = RwSignal::new(PAGES_FIRST);
     view! {
         <div class="report">
             <Owed/>
@@ -59,10 +63,11 @@ pub fn Report() -> impl IntoView {
                     None => view! { <p class="hush">"The pages are set by the server, once what is written here has reached it."</p><ReadHere/> }.into_any(),
                     Some(Err(why)) => view! { <p class="plain" role="alert">{why}</p><ReadHere/> }.into_any(),
                     Some(Ok((count, digest))) => view! {
-                        <ol class="pages">{(1..=count).map(|n| view! {
-                            <li><figure><img src=format!("/api/surveys/{survey}/report/pages/{n}.svg?of={digest}") alt=format!("Page {n} of {count} of the report, as it will print; its text can be read in the PDF.") loading="lazy"/>
+                        <ol class="pages">{move || (1..=count.min(most.get())).map(|n| view! {
+                            <li><figure><img src=format!("/api/surveys/{survey}/report/pages/{n}.svg?of={digest}") alt=format!("Page {n} of {count} of the report, as it will print; its text can be read in the PDF.") loading="lazy" decoding="async"/>
                             <figcaption>{format!("{n} of {count}")}</figcaption></figure></li>
                         }).collect_view()}</ol>
+                        <Show when=move || { count > most.get() }><button type="button" class="quiet" on:click=move |_| most.set(u32::MAX)>{move || format!("Show all its {count} pages")}</button></Show>
                     }.into_any(),
                 }}
             </section>
