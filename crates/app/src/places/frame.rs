@@ -55,7 +55,7 @@ pub fn Frame(place: Memo<Place>, what: Memo<String>) -> impl IntoView {
         keys.remove();
         undo.remove();
     });
-    // The place's name stands at once; what it holds may take a moment to draw, and comes when the name was shown.
+    // The place's name is put first; what it holds may take a moment to draw, and is begun in a turn of its own.
     let body = RwSignal::new(Some(place.get_untracked()));
     Effect::new(move |_| {
         let wanted = place.get();
