@@ -6,7 +6,7 @@ use survey::{Place, Record, State};
 /// Returns what a member is called in this survey: the surveyor's own name for it, else the catalogue's.
 pub fn member_name(state: &State, id: &str) -> String {
     let own = state.members_had().filter(|had| had.payload.member == id).find_map(|had| had.payload.name.clone());
-    own.or_else(|| survey::catalogue_member(id).map(|member| member.name.clone()))
+    own.or_else(|| survey::catalogue_member(id).map(|member| member.called(survey::language_of(state)).to_owned()))
         .unwrap_or_else(|| id.replace('-', " "))
 }
 

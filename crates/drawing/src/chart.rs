@@ -28,12 +28,13 @@ impl Axis {
         Self { name: name.into(), unit: unit.into(), low, high }
     }
 
-    fn share(&self, value: f64) -> f64 {
-        ((value - self.low) / (self.high - self.low)).clamp(0.0, 1.0)
+    pub(crate) fn share(&self, value: f64) -> f64 {
+        let share = (value - self.low) / (self.high - self.low);
+        if share.is_nan() { 0.0 } else { share.clamp(0.0, 1.0) }
     }
 
     /// Returns round numbers for about five ticks.
-    fn ticks(&self) -> Vec<f64> {
+    pub(crate) fn ticks(&self) -> Vec<f64> {
         let rough = (self.high - self.low) / 5.0;
         let power = 10f64.powf(rough.log10().floor());
         let step = [1.0, 2.0, 2.5, 5.0, 10.0].into_iter().map(|m| m * power).find(|s| *s >= rough).unwrap_or(rough);
@@ -141,8 +142,26 @@ fn with_unit(axis: &Axis) -> String {
     if axis.unit.is_empty() { axis.name.clone() } else { format!("{}, {}", axis.name, axis.unit) }
 }
 
-fn label(value: f64) -> String {
+pub(crate) fn label(value: f64) -> String {
     let text = format!("{:.4}", (value * 1e4).round() / 1e4);
     let text = text.trim_end_matches('0').trim_end_matches('.');
-    if text == "-0" { "0".to_owned() } else { text.to_owned() }
+    if text == "-0" { "0".to_owned() } else { with_thousands(text) }
+}
+
+/// Sets off the thousands of a figure of five digits or more: `16400` becomes `16,400`.
+fn with_thousands(text: &str) -> String {
+    let bare = text.trim_start_matches('-');
+    let whole = bare.split('.').next().unwrap_or(bare).len();
+    if whole < 5 {
+        return text.to_owned();
+    }
+    let sign = text.len() - bare.len();
+    let mut out = text[..sign].to_owned();
+    for (i, letter) in bare.chars().enumerate() {
+        if i > 0 && i < whole && (whole - i) % 3 == 0 {
+            out.push(',');
+        }
+        out.push(letter);
+    }
+    out
 }

@@ -15,15 +15,19 @@
 
 pub mod blow;
 pub mod chart;
+mod cost;
 mod dxf;
 mod hatch;
 mod hatch_lines;
 mod shape;
 mod svg;
+mod worth;
 
+pub use cost::{CostSpread, cost_spread};
 pub use hatch::Hatch;
 pub use shape::{Anchor, Ink, Pen, Shape};
 pub use svg::PAGE_STYLE;
+pub use worth::{WorthRow, worth};
 
 /// One drawing: its size on paper in millimetres, a title, a description for those who cannot see it,
 /// and its shapes, in the order in which they are drawn. x runs to the right and y downwards, as on a page.

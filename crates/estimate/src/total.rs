@@ -70,6 +70,13 @@ pub struct Driver {
     pub share_percent: f64,
 }
 
+impl Total {
+    /// Returns the cost that is not exceeded with a chance of 0, 1, … 100 %, for drawing: 101 figures, rising.
+    pub fn percentiles(&self) -> Vec<f64> {
+        (0..=100).map(|percent| quantile(&self.sorted, f64::from(percent) / 100.0)).collect()
+    }
+}
+
 impl Estimate {
     /// Adds up.
     ///

@@ -1,10 +1,10 @@
 //! The report as a page to be read on a screen, where nothing can typeset it: every word of it, in the order of print,
-//! without drawings and with pictures named.
+//! with the charts of money, without plans of the hull (the place Hull shows those), and with pictures named.
 //!
 //! HTML (WHATWG HTML Living Standard), a part of a page: headings from `h2` down, no style, no script, no address. All
 //! text is escaped; it cannot become markup.
 
-use crate::{Document, Finding, Kind, Picture, Recommendation, Row, Said, Table};
+use crate::{Document, Finding, Kind, Picture, Plan, Recommendation, Row, Said, Table};
 use std::fmt::Write as _;
 
 /// Writes a document as HTML.
@@ -64,6 +64,16 @@ impl Page {
     fn labelled(&mut self, label: &str, text: &str) {
         if !text.trim().is_empty() {
             let _ = write!(self.0, "<p><strong>{}:</strong> {}</p>", escaped(label), escaped(text));
+        }
+    }
+
+    /// Writes a chart. Its words for those who cannot see it are within it.
+    fn drawn(&mut self, plan: Option<&Plan>) {
+        if let Some(plan) = plan {
+            self.0.push_str("<figure>");
+            self.0.push_str(&plan.sheet.to_svg());
+            self.element("figcaption", &plan.caption);
+            self.0.push_str("</figure>");
         }
     }
 
@@ -321,6 +331,7 @@ impl Page {
                 note: String::new(),
             });
             self.rows(&estimate.totals);
+            self.drawn(estimate.drawn.as_ref());
             estimate.notes.iter().for_each(|words| self.paragraph(words));
         }
         if let Some(value) = &document.value {
@@ -328,6 +339,8 @@ impl Page {
             self.rows(&value.rows);
             self.paragraph(&value.reasoning);
             value.comparables.iter().for_each(|table| self.table(table));
+            self.drawn(value.drawn.as_ref());
+            value.notes.iter().for_each(|words| self.paragraph(words));
         }
     }
 

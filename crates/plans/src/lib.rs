@@ -7,7 +7,7 @@
 //! `data-entry` (the entry it rests on), `data-state`, `data-side`, `data-strake` and `data-to-strake`, `data-frame` and
 //! `data-to-frame`, `data-member`, `data-beam`. A point of a shell's paper is found again by [`place_at`].
 //!
-//! Read first: [`sheets`], [`Plan`], [`place_at`].
+//! Read first: [`Sheets`], [`Plan`], [`place_at`].
 //!
 //! ```
 //! use survey::{State, SurveyId};
@@ -23,21 +23,21 @@ mod notes;
 mod picks;
 mod place;
 mod quantities;
+mod sheets;
 mod solid;
 mod zones;
 
 pub use name::SheetName;
 pub use picks::picks;
 pub use place::hull_place;
+pub use sheets::Sheets;
 pub use solid::{Solid, SolidMark, solid};
 pub use zones::{Counted, fastenings};
 
 use boat::Boat;
 use drawing::Sheet;
-use hull::sheets::{self, Condition, Mark, Page, ShellLay};
+use hull::sheets::{Condition, Mark, Page, ShellLay};
 use hull::{Basis, Layout, Side};
-use notes::Notes;
-use place::Part;
 use survey::State;
 
 /// A plan with the words below it.
@@ -80,55 +80,8 @@ pub fn sheets(state: &State) -> Vec<(SheetName, Plan)> {
 /// not known of her shape is drawn as a diagram that says so. Findings that have no place on their sheet are named in
 /// its notes.
 pub fn sheets_on(state: &State, page: Page) -> Vec<(SheetName, Plan)> {
-    let Some(boat) = Boat::of(state) else { return Vec::new() };
-    let conditions = looks::conditions(state, &boat);
-    let marks = marks::marks(state, &boat);
-    let notes = Notes::of(state, &boat);
-    let mut offered = vec![Part::Backbone, Part::Deck];
-    offered.extend(boat.layout.as_ref().map(|_| Part::Shell));
-    offered.extend((!boat.frames.is_empty()).then_some(Part::Framing));
-    offered.extend(boat.has_transom.then_some(Part::Transom));
-    // What no sheet shows is said on the first one, once.
-    let mut lost = notes.on_no_sheet(&offered);
-    let mut plans = Vec::new();
-    if let Some(layout) = &boat.layout {
-        // Frames lie behind the planking; they have a plan of their own, and would only hide what is said of the planks.
-        let behind = |place: &hull::Place| matches!(place, hull::Place::Frame { .. });
-        let conditions: Vec<Condition> = conditions.iter().filter(|c| !behind(&c.place)).cloned().collect();
-        let marks: Vec<Mark> = marks.iter().filter(|m| !behind(&m.place)).cloned().collect();
-        for name in [SheetName::ShellPort, SheetName::ShellStarboard, SheetName::ShellBoth] {
-            let sides = name.shell_sides();
-            let mut said = notes.for_sheet(Part::Shell, sides);
-            said.extend(lost.take());
-            let drawn = sheets::shell_drawn(page.noting(said), layout, sides, &conditions, &marks);
-            let caption = shell_caption(layout, sides, &boat);
-            plans.push(Plan { name, caption, sheet: drawn.sheet, on_shell: Some((drawn.lay, layout.clone())) });
-        }
-    }
-    let mut add = |name, part, caption: &str, draw: &dyn Fn(sheets::Paper) -> Sheet| {
-        let mut said = notes.for_sheet(part, &[]);
-        said.extend(lost.take());
-        let sheet = draw(page.noting(said));
-        plans.push(Plan { name, caption: captioned(caption, boat.outline.basis), sheet, on_shell: None });
-    };
-    if boat.has_transom {
-        add(SheetName::Transom, Part::Transom, "Transom, from abaft.", &|paper| {
-            sheets::transom(paper, &boat.outline, &conditions, &marks)
-        });
-    }
-    add(SheetName::Backbone, Part::Backbone, "Backbone, in profile.", &|paper| {
-        sheets::backbone(paper, &boat.outline, &boat.backbone, &conditions, &marks)
-    });
-    if !boat.frames.is_empty() {
-        add(SheetName::Framing, Part::Framing, "Framing, from above.", &|paper| {
-            sheets::framing(paper, &boat.outline, &boat.frames, &conditions, &marks)
-        });
-    }
-    add(SheetName::Deck, Part::Deck, "Deck, from above.", &|paper| {
-        sheets::deck(paper, &boat.outline, boat.beams.unwrap_or(0), &boat.frames, &[], &conditions, &marks)
-    });
-    plans.extend(quantities::plans(state, &boat, page));
-    plans.into_iter().map(|plan| (plan.name.clone(), plan)).collect()
+    let Some(sheets) = Sheets::of(state, page) else { return Vec::new() };
+    sheets.names().into_iter().filter_map(|name| Some((name.clone(), sheets.draw(&name)?))).collect()
 }
 
 /// Returns how much the plank at a place is bent about its flat over three frames, when her shape is known and the place
@@ -179,7 +132,7 @@ pub fn shell(state: &State, side: Side, page: Page) -> Option<Plan> {
         Side::Port => SheetName::ShellPort,
         Side::Starboard => SheetName::ShellStarboard,
     };
-    sheets_on(state, page).into_iter().find(|(n, _)| *n == name).map(|(_, plan)| plan)
+    Sheets::of(state, page)?.draw(&name)
 }
 
 /// Returns the plans that the report prints, in its order: both sides of the shell, and of the other sheets those on
@@ -196,31 +149,4 @@ pub fn all(state: &State) -> Vec<Plan> {
     let drawn = survey::draw_plans(state).into_iter().filter(begun);
     let drawn = drawn.flat_map(|plan| picks(state, &plan, Page::REPORT));
     plans.into_iter().map(|(_, plan)| plan).chain(drawn).collect()
-}
-
-fn shell_caption(layout: &Layout, sides: &[Side], boat: &Boat) -> String {
-    let side = match sides {
-        [side] => format!("{side} side"),
-        _ => "both sides".to_owned(),
-    };
-    let mut caption = captioned(&format!("Shell, {side}, laid flat."), layout.basis);
-    for said in &boat.said {
-        caption.push(' ');
-        caption.push_str(said);
-    }
-    caption
-}
-
-fn captioned(what: &str, basis: Basis) -> String {
-    let shape = match basis {
-        Basis::Schematic => {
-            " Drawn from her length and the count of her members alone: a diagram for finding places, not her shape."
-        }
-        Basis::Measured => " Her shape is fitted to a few measurements.",
-        Basis::Offsets => "",
-    };
-    format!(
-        "{what} Hatching follows the findings, which are numbered; where it is bare nothing was found against her; dots show \
-         where nothing is recorded yet.{shape}"
-    )
 }

@@ -22,12 +22,14 @@ impl Notes {
     /// Gathers the findings and what was not seen that no sheet can show, or only in part.
     pub(crate) fn of(state: &State, boat: &Boat) -> Notes {
         let numbers = finding_numbers(state);
+        let language = survey::language_of(state);
         let mut unplaced = Vec::new();
         let mut note = |member: &str, place: &survey::Place, number: Option<&u32>, title: &str| {
             if !places_of(boat, member, place).is_empty() {
                 return;
             }
-            let name = catalogue_member(member).map_or_else(|| member.replace('-', " "), |m| m.name.clone());
+            let name =
+                catalogue_member(member).map_or_else(|| member.replace('-', " "), |m| m.called(language).to_owned());
             let at = place.to_string();
             let at = if at.is_empty() { name } else { format!("{name}, {at}") };
             let words = match number {

@@ -4,7 +4,7 @@ use crate::boat::Boat;
 use crate::place::{Part, hull_place, part_of};
 use crate::{Plan, SheetName};
 use hull::sheets::{Page, Quantity, Reading as Dot, field};
-use hull::{Basis, Place, Side};
+use hull::{Basis, Layout, Place, Side};
 use std::collections::BTreeMap;
 use survey::{Reading, SoundAnswer, State};
 
@@ -18,15 +18,31 @@ const SOUND_SD: f64 = 0.25;
 /// Standard deviation of any other measurement as a share of the mean of its readings. Common practice, no source.
 const MEASURE_SD_SHARE: f64 = 0.03;
 
-/// The readings of one quantity in one unit.
-struct Gathered {
+/// The readings of one quantity in one unit, on both sides.
+pub(crate) struct Gathered {
+    /// Its name in the name of its sheets.
+    pub(crate) key: String,
     name: String,
     unit: String,
     dots: Vec<Dot>,
 }
 
-/// Returns the contours of every quantity of which a side has three readings or more on the planking.
-pub(crate) fn plans(state: &State, boat: &Boat, page: Page) -> Vec<Plan> {
+/// Fewest readings of a side that contours are drawn from.
+const LEAST: usize = 3;
+
+impl Gathered {
+    /// Returns the sides that have enough readings for contours.
+    pub(crate) fn sides(&self) -> impl Iterator<Item = Side> {
+        let enough = |side: &Side| {
+            let own = self.dots.iter().filter(|dot| dot.place.side == *side);
+            own.clone().count() >= LEAST && own.clone().all(|dot| dot.value.is_finite())
+        };
+        [Side::Port, Side::Starboard].into_iter().filter(enough)
+    }
+}
+
+/// Gathers the readings on the planking by quantity and unit.
+pub(crate) fn gathered(state: &State, boat: &Boat) -> Vec<Gathered> {
     let Some(layout) = &boat.layout else { return Vec::new() };
     let mut gathered: BTreeMap<String, Gathered> = BTreeMap::new();
     for o in state.observations() {
@@ -37,47 +53,50 @@ pub(crate) fn plans(state: &State, boat: &Boat, page: Page) -> Vec<Plan> {
         let Some(Place::Shell(place)) = hull_place(layout, &o.payload.member, &o.payload.place) else { continue };
         let plain = matches!(o.payload.reading, Reading::Measure { .. });
         let key = if plain { slug(&format!("{name} {unit}")) } else { slug(name) };
-        let one = gathered.entry(key).or_insert_with(|| Gathered {
+        let one = gathered.entry(key.clone()).or_insert_with(|| Gathered {
+            key,
             name: format!("{name} of the planking"),
             unit: unit.to_owned(),
             dots: Vec::new(),
         });
         one.dots.push(Dot { place, value, entry: o.id().to_string() });
     }
-    let mut plans = Vec::new();
-    for (key, one) in gathered {
-        let mean = one.dots.iter().map(|d| d.value.abs()).sum::<f64>() / one.dots.len() as f64;
-        let sd = match key.as_str() {
-            "moisture" => MOISTURE_SD,
-            "soundness" => SOUND_SD,
-            _ => (mean * MEASURE_SD_SHARE).max(1e-6),
-        };
-        let quantity =
-            Quantity { name: one.name, unit: one.unit, sd, reach_along_m: REACH_M.0, reach_across_m: REACH_M.1 };
-        for side in [Side::Port, Side::Starboard] {
-            let mut notes = vec![
-                "The deviation of a reading and how far it reaches are assumed (common practice, no source)."
-                    .to_owned(),
-            ];
-            if key == "soundness" {
-                notes.push(
-                    "Soundness by the hammer: 1 where it rings, 0 where it is dull or hollow. A dull plank may be decayed, \
-                     checked or only loose."
-                        .to_owned(),
-                );
-            }
-            let dots = of_side(&one.dots, side, &mut notes);
-            let Ok(sheet) = field(page.noting(notes), layout, side, &quantity, &dots) else { continue };
-            let schematic = if layout.basis == Basis::Schematic { " Her shape is schematic." } else { "" };
-            let caption = format!(
-                "{}, {side} side: contours from the readings; blank where nothing was measured near.{schematic}",
-                capital(&quantity.name)
-            );
-            let name = SheetName::Field { quantity: key.clone(), side };
-            plans.push(Plan { name, caption, sheet, on_shell: None });
-        }
+    gathered.into_values().collect()
+}
+
+/// Draws the contours of a quantity over one side; none where they cannot be drawn.
+pub(crate) fn plan(one: &Gathered, side: Side, layout: &Layout, page: Page) -> Option<Plan> {
+    let mean = one.dots.iter().map(|d| d.value.abs()).sum::<f64>() / one.dots.len() as f64;
+    let sd = match one.key.as_str() {
+        "moisture" => MOISTURE_SD,
+        "soundness" => SOUND_SD,
+        _ => (mean * MEASURE_SD_SHARE).max(1e-6),
+    };
+    let quantity = Quantity {
+        name: one.name.clone(),
+        unit: one.unit.clone(),
+        sd,
+        reach_along_m: REACH_M.0,
+        reach_across_m: REACH_M.1,
+    };
+    let mut notes =
+        vec!["The deviation of a reading and how far it reaches are assumed (common practice, no source).".to_owned()];
+    if one.key == "soundness" {
+        notes.push(
+            "Soundness by the hammer: 1 where it rings, 0 where it is dull or hollow. A dull plank may be decayed, \
+             checked or only loose."
+                .to_owned(),
+        );
     }
-    plans
+    let dots = of_side(&one.dots, side, &mut notes);
+    let sheet = field(page.noting(notes), layout, side, &quantity, &dots).ok()?;
+    let schematic = if layout.basis == Basis::Schematic { " Her shape is schematic." } else { "" };
+    let caption = format!(
+        "{}, {side} side: contours from the readings; blank where nothing was measured near.{schematic}",
+        capital(&quantity.name)
+    );
+    let name = SheetName::Field { quantity: one.key.clone(), side };
+    Some(Plan { name, caption, sheet, on_shell: None })
 }
 
 /// Most readings of one side that contours are drawn from: the work grows with the square of their number, and a page is

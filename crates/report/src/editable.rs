@@ -31,7 +31,7 @@ pub struct Docx {
 pub fn docx(document: &Document, pictures: Pictures<'_>, options: &Options) -> Result<Docx, Error> {
     let wanted = document.prints_wanted();
     let prints = prepare(wanted.clone(), pictures);
-    let drawings_png: Vec<Vec<u8>> = document.plans.iter().map(|plan| png(&plan.sheet).unwrap_or_default()).collect();
+    let drawings_png: Vec<Vec<u8>> = document.drawings().map(|plan| png(&plan.sheet).unwrap_or_default()).collect();
     let paper = match options.paper {
         Paper::A4 => Sides::A4,
         Paper::Letter => Sides::LETTER,

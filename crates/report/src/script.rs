@@ -3,7 +3,7 @@
 
 use crate::PictureFault;
 use crate::letters::{Range, mend_all};
-use crate::{Document, Options, Picture, Recommendation, plan};
+use crate::{Document, Options, Picture, Plan, Recommendation, plan};
 use faircopy::prints::{Prints, Wanted, printed_mm};
 use serde_json::{Map, Value, json};
 
@@ -40,29 +40,44 @@ pub(crate) fn write(
     }
     put_pictures(&mut data, shown);
 
-    for (i, plan) in document.plans.iter().enumerate() {
-        let (svg, replaced) = plan::svg(&plan.sheet, range);
-        script.letters_replaced += replaced;
-        let path = format!("plans/{i}.svg");
-        data["plans"][i]["path"] = json!(format!("/{path}"));
-        data["plans"][i]["alternative"] =
-            json!(alternative(&[&plan.sheet.description, &plan.sheet.title, &plan.caption]));
-        let (width_mm, height_mm) = (plan.sheet.width_mm.max(1.0), plan.sheet.height_mm.max(1.0));
-        let fits = |room: (f64, f64)| (room.0 / width_mm).min(room.1 / height_mm).min(1.0);
-        // A wide drawing that would be too small across an upright page gets a page on its side.
-        let turned = fits(UPRIGHT_MM) < 0.8 && fits(TURNED_MM) > fits(UPRIGHT_MM) * 1.15;
-        let scale = if turned { fits(TURNED_MM) } else { fits(UPRIGHT_MM) };
-        data["plans"][i]["turned"] = json!(turned);
-        data["plans"][i]["width_mm"] = json!(width_mm * scale);
-        data["plans"][i]["height_mm"] = json!(height_mm * scale);
-        script.files.push((path, svg.into_bytes()));
+    let mut drawn = document.drawings().enumerate().map(|(i, plan)| place(plan, i + 1, range, &mut script));
+    data["plans"] = drawn.by_ref().take(document.plans.len()).collect();
+    for (part, there) in [
+        ("estimate", document.estimate.as_ref().is_some_and(|estimate| estimate.drawn.is_some())),
+        ("value", document.value.as_ref().is_some_and(|value| value.drawn.is_some())),
+    ] {
+        if there {
+            data[part]["drawn"] = drawn.next().unwrap_or_default();
+        }
     }
+    drop(drawn);
 
     data["recommendations"] = groups(&document.recommendations);
     data["paper"] = json!(options.paper.name());
     script.letters_replaced += mend_all(&mut data, range);
     script.files.push(("report.json".to_owned(), serde_json::to_vec(&data)?));
     Ok(script)
+}
+
+/// Puts a drawing among the files, and returns what the template reads of it.
+fn place(plan: &Plan, number: usize, range: Range, script: &mut Script) -> Value {
+    let (svg, replaced) = plan::svg(&plan.sheet, range);
+    script.letters_replaced += replaced;
+    let path = format!("plans/{number}.svg");
+    let (width_mm, height_mm) = (plan.sheet.width_mm.max(1.0), plan.sheet.height_mm.max(1.0));
+    let fits = |room: (f64, f64)| (room.0 / width_mm).min(room.1 / height_mm).min(1.0);
+    // A wide drawing that would be too small across an upright page gets a page on its side.
+    let turned = fits(UPRIGHT_MM) < 0.8 && fits(TURNED_MM) > fits(UPRIGHT_MM) * 1.15;
+    let scale = if turned { fits(TURNED_MM) } else { fits(UPRIGHT_MM) };
+    let mut placed = json!(plan);
+    placed["number"] = json!(number);
+    placed["path"] = json!(format!("/{path}"));
+    placed["alternative"] = json!(alternative(&[&plan.sheet.description, &plan.sheet.title, &plan.caption]));
+    placed["turned"] = json!(turned);
+    placed["width_mm"] = json!(width_mm * scale);
+    placed["height_mm"] = json!(height_mm * scale);
+    script.files.push((path, svg.into_bytes()));
+    placed
 }
 
 fn show(picture: &Picture, room_mm: (f64, f64), i: usize, prints: &Prints, script: &mut Script) -> Value {

@@ -132,6 +132,7 @@ pub fn members_of(state: &State) -> Vec<BoatMember> {
     let vessel = state.vessel();
     let vessel = vessel.as_ref().map(|view| view.payload);
     let construction = vessel.and_then(|v| v.construction);
+    let language = crate::language_of(state);
     let had: Vec<_> = state.members_had().map(|view| view.payload).collect();
     let lacking: BTreeSet<&str> = had.iter().filter(|m| !m.has).map(|m| m.member.as_str()).collect();
     let count = |id: &str| {
@@ -147,7 +148,7 @@ pub fn members_of(state: &State) -> Vec<BoatMember> {
         })
         .map(|m| BoatMember {
             id: m.id.clone(),
-            name: m.name.clone(),
+            name: m.called(language).to_owned(),
             group: m.group.clone(),
             each_side: m.each_side,
             count: count(&m.id),

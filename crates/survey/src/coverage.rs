@@ -52,10 +52,11 @@ pub fn coverage(state: &State) -> Vec<MemberCover> {
             extra.push(id.to_owned());
         }
     }
+    let language = crate::language_of(state);
     members.extend(extra.into_iter().map(|id| {
         let of_catalogue = crate::catalogue_member(&id);
         BoatMember {
-            name: of_catalogue.map_or_else(|| id.replace('-', " "), |m| m.name.clone()),
+            name: of_catalogue.map_or_else(|| id.replace('-', " "), |m| m.called(language).to_owned()),
             group: of_catalogue.map_or_else(|| "added by the surveyor".to_owned(), |m| m.group.clone()),
             each_side: of_catalogue.is_some_and(|m| m.each_side),
             count: None,

@@ -3,7 +3,7 @@
 use super::choices::{Choice, named, words};
 use super::field::{Field, Kind};
 use survey::payload::{Condition, Construction, FollowUpStanding, LikelyState, Sureness, Urgency, WayKind};
-use survey::{BoreFinds, DrawnCondition, Knife, Method, Side, SoundAnswer};
+use survey::{BoreFinds, DrawnCondition, Knife, Language, Method, Side, SoundAnswer};
 
 /// Returns the form of a kind of entry; empty for kinds that nobody fills in by hand.
 pub fn fields_of(kind: &str) -> &'static [Field] {
@@ -68,6 +68,10 @@ fn constructions() -> Vec<Choice> {
     words(Construction::ALL)
 }
 
+fn languages() -> Vec<Choice> {
+    Language::ALL.iter().map(|one| Choice { value: one.tag().to_owned(), words: one.to_string() }).collect()
+}
+
 fn sterns() -> Vec<Choice> {
     named(&["double-ended", "transom", "counter"])
 }
@@ -100,6 +104,7 @@ pub const BRIEF: &[Field] = &[
     Field::new("value_asked", "An opinion of value is asked for", Kind::Tick),
     Field::new("terms", "Terms accepted, when and how", Kind::Line),
     Field::new("interests", "Interests to disclose", Kind::Line).hint("“none” when none."),
+    Field::new("language", "Words for the members", Kind::Choice(languages)).hint("A beam clamp, or a sheer clamp."),
     Field::new("invented", "That boat and people are invented, when they are", Kind::Line),
 ];
 

@@ -61,13 +61,16 @@ pub fn Frame(place: Memo<Place>, what: Memo<String>) -> impl IntoView {
         let wanted = place.get();
         if body.get_untracked() != Some(wanted) {
             body.set(None);
+            // Two frames: the first puts the name, and the second tells that it was put.
             request_animation_frame(move || {
-                set_timeout(
-                    move || {
-                        body.try_set(place.try_get_untracked());
-                    },
-                    std::time::Duration::ZERO,
-                );
+                request_animation_frame(move || {
+                    set_timeout(
+                        move || {
+                            body.try_set(place.try_get_untracked());
+                        },
+                        std::time::Duration::ZERO,
+                    );
+                });
             });
         }
     });

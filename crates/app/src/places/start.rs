@@ -149,7 +149,14 @@ fn listed_by_server(one: &Value) -> Option<Listed> {
 fn first_of_brief(field: &Field) -> bool {
     matches!(
         field.key,
-        "purpose" | "client" | "access_agreed" | "opening_agreed" | "intended_use" | "intended_waters" | "value_asked"
+        "purpose"
+            | "client"
+            | "access_agreed"
+            | "opening_agreed"
+            | "intended_use"
+            | "intended_waters"
+            | "value_asked"
+            | "language"
     )
 }
 
@@ -164,7 +171,9 @@ fn first_of_vessel(field: &Field) -> bool {
 #[component]
 fn Begin() -> impl IntoView {
     let bench = Workbench::here();
-    let brief = FormState::new(BRIEF, json!({}));
+    // The words of the device's own language, until others are chosen.
+    let own = window().navigator().language().unwrap_or_default();
+    let brief = FormState::new(BRIEF, json!({ "language": survey::Language::suiting(&own).tag() }));
     let vessel = FormState::new(VESSEL, json!({}));
     let author = RwSignal::new(bench.author.get_untracked());
     let refused = RwSignal::new(None::<String>);

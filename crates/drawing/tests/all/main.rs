@@ -4,4 +4,5 @@
 
 mod chart;
 mod dxf;
+mod money;
 mod svg;

@@ -45,7 +45,10 @@ pub(super) fn put(state: &State, document: &mut Document) {
         document.vessel_name = v.name.clone();
         let mut parts: Vec<String> = Vec::new();
         // `carvel` before a type that already says so would stammer.
-        let construction = v.construction.map(|c| c.to_string()).filter(|c| !v.vessel_type.contains(c.as_str()));
+        let construction = v
+            .construction
+            .map(|c| c.called(survey::language_of(state)))
+            .filter(|c| !v.vessel_type.contains(c.as_str()));
         parts.extend(construction);
         if !v.vessel_type.trim().is_empty() {
             parts.push(v.vessel_type.clone());
@@ -111,7 +114,7 @@ pub(super) fn particulars(state: &State, wording: &Wording) -> Vec<Row> {
     let length = |mm: Option<f64>| mm.map(|mm| wording.length(mm));
     row("Name", Some(v.name.clone()));
     row("Type", Some(v.vessel_type.clone()));
-    row("Construction", v.construction.map(|c| c.to_string()));
+    row("Construction", v.construction.map(|c| c.called(wording.language)));
     row("Built", v.built_year.map(|year| year.to_string()));
     row("Builder", v.builder.clone());
     row("Numbers", Some(v.numbers.join(", ")));
@@ -136,14 +139,17 @@ pub(super) fn particulars(state: &State, wording: &Wording) -> Vec<Row> {
 /// Returns her history: none of it is the surveyor's own knowledge.
 pub(super) fn history(state: &State) -> Vec<Said> {
     let Some(view) = state.vessel() else { return Vec::new() };
-    let lines = view.payload.history.iter().filter(|line| !line.trim().is_empty());
-    lines
-        .map(|line| match line.split_once(": ") {
-            // Whose word it is stands before the colon.
-            Some((who, words)) if who.chars().count() <= 60 => Said::hearsay(sentence_case(who.trim()), words.trim()),
-            _ => Said::hearsay("", line.trim()),
-        })
-        .collect()
+    let one = |account: survey::payload::Account| {
+        let when = account.when.trim();
+        let words = if when.is_empty() {
+            account.said.trim().to_owned()
+        } else {
+            format!("{}: {}", sentence_case(when), account.said.trim())
+        };
+        // Whose word it is stands before it.
+        Said::hearsay(sentence_case(account.who.trim()), words)
+    };
+    view.payload.told().into_iter().map(one).collect()
 }
 
 /// Returns the surveyor's statement, when the record says who the surveyor is.

@@ -60,11 +60,12 @@ pub struct Extras<'a> {
 
 /// Composes the report of a survey as it stands.
 pub fn compose(state: &State, extras: &Extras<'_>) -> Document {
-    let wording = Wording { first: extras.first };
+    let wording = Wording { first: extras.first, language: survey::language_of(state) };
     let numbers = Numbers::of(state);
     let standing = issue::standing(extras);
     let totals = money::totals(state);
     let mut document = Document {
+        language: survey::language_of(state),
         standing_words: issue::standing_words(state, &standing),
         dated: issue::dated(state, &standing),
         notice: front::notice(state),
@@ -89,7 +90,7 @@ pub fn compose(state: &State, extras: &Extras<'_>) -> Document {
         reckonings: reckonings::reckonings(state, &numbers, extras.describe),
         recommendations: recommendations::recommendations(state, &numbers),
         estimate: money::estimate(state, &numbers, totals.as_ref()),
-        value: money::value(state, &wording),
+        value: money::value(state, &wording, totals.as_ref()),
         statement: front::statement(state, &standing),
         observations: findings::observations(state, &numbers, &wording),
         records: records::records(state, &numbers, &wording),

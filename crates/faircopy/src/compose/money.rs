@@ -2,9 +2,11 @@
 
 use super::numbers::Numbers;
 use super::wording::{Wording, amount, day, ended, figure};
-use crate::{Align, Column, Estimate, EstimateLine, Row, Table, Value};
+use crate::{Align, Column, Estimate, EstimateLine, Plan, Row, Table, Value};
+use drawing::{CostSpread, WorthRow};
+use estimate::value::{as_found, opinion};
 use survey::State;
-use survey::payload::EstimateLine as Recorded;
+use survey::payload::{EstimateLine as Recorded, OpinionOfValue};
 
 /// Returns the estimate. Lines in several currencies are shown, but not added up.
 pub(super) fn estimate(state: &State, numbers: &Numbers<'_>, spread: Option<&Totals>) -> Option<Estimate> {
@@ -57,6 +59,7 @@ pub(super) fn estimate(state: &State, numbers: &Numbers<'_>, spread: Option<&Tot
         currency: if one_currency { first.currency.clone() } else { String::new() },
         lines: lines.collect(),
         totals: totals_rows.collect(),
+        drawn: spread.filter(|_| recorded.len() > 1).map(Totals::drawn),
         notes,
     })
 }
@@ -71,6 +74,8 @@ pub(super) struct Totals {
     pub(super) together: (f64, f64),
     /// Items with their share of the spread in percent, the strongest first.
     pub(super) shares: Vec<(String, f64)>,
+    /// Cost that is not exceeded with a chance of 0, 1, … 100 %.
+    percentiles: Vec<f64>,
 }
 
 /// Lines named as driving the spread.
@@ -87,6 +92,19 @@ impl Totals {
         }
         let step = 10_f64.powf(width.log10().floor() - 1.0).max(1.0);
         (value / step).round() * step
+    }
+
+    /// Draws the spread and what it comes with.
+    fn drawn(&self) -> Plan {
+        let mark = |percent: f64, at: f64| (percent, at, amount(self.rounded(at)));
+        let sheet = drawing::cost_spread(&CostSpread {
+            currency: self.currency.clone(),
+            percentiles: self.percentiles.clone(),
+            marks: vec![mark(10.0, self.p10), mark(50.0, self.p50), mark(90.0, self.p90)],
+            drivers: self.shares.clone(),
+        });
+        let caption = "How likely it is that all the work costs no more than a figure, and which lines the spread comes with, each with its share.";
+        Plan { caption: caption.to_owned(), sheet, key: Vec::new() }
     }
 
     /// Says which lines drive the spread; nothing where there is only one, or none stands out.
@@ -127,12 +145,13 @@ pub(super) fn totals(state: &State) -> Option<Totals> {
         p50: total.p50,
         p90: total.p90,
         together: (together.p10, together.p90),
+        percentiles: total.percentiles(),
         shares: total.drivers.into_iter().map(|driver| (driver.name, driver.share_percent)).collect(),
     })
 }
 
 /// Returns the surveyor's opinion of value, with the boats compared.
-pub(super) fn value(state: &State, wording: &Wording) -> Option<Value> {
+pub(super) fn value(state: &State, wording: &Wording, totals: Option<&Totals>) -> Option<Value> {
     let view = state.opinion_of_value()?;
     let v = view.payload;
     let money = |value: f64| format!("{} {}", v.currency, amount(value));
@@ -182,5 +201,94 @@ pub(super) fn value(state: &State, wording: &Wording) -> Option<Value> {
             note: String::new(),
         }]
     };
-    Some(Value { rows, reasoning: v.reasoning.clone(), comparables })
+    let totals = totals.filter(|t| t.currency == v.currency);
+    let pointed = pointed_to(state, v);
+    Some(Value {
+        rows,
+        reasoning: v.reasoning.clone(),
+        comparables,
+        drawn: side_by_side(state, v, pointed.as_ref(), totals),
+        notes: by_arithmetic(v, pointed.as_ref(), totals),
+    })
+}
+
+/// The boats compared that are priced in the opinion's currency, each with what it comes to after its steps.
+fn compared(state: &State, opinion: &OpinionOfValue) -> Vec<(String, f64, f64)> {
+    let all = state.comparables().map(|c| c.payload);
+    let same = all.filter(|c| c.currency == opinion.currency);
+    same.map(|c| (c.title.clone(), c.price, c.price + c.adjustments.iter().map(|a| a.amount).sum::<f64>())).collect()
+}
+
+/// What the boats compared point to after their steps: their median with its exact range.
+fn pointed_to(state: &State, of: &OpinionOfValue) -> Option<estimate::value::Opinion> {
+    let adjusted = compared(state, of).into_iter().map(|(name, _, price)| estimate::value::Comparable {
+        name,
+        price,
+        status: estimate::value::Status::Unknown,
+        length_m: None,
+        adjustments: Vec::new(),
+    });
+    opinion(&adjusted.collect::<Vec<_>>(), &estimate::value::Adjustments::default()).ok()
+}
+
+/// Draws the boats compared, what they point to, the repairs and the opinion over one axis.
+fn side_by_side(
+    state: &State,
+    of: &OpinionOfValue,
+    pointed: Option<&estimate::value::Opinion>,
+    totals: Option<&Totals>,
+) -> Option<Plan> {
+    let compared = compared(state, of).into_iter();
+    let mut rows: Vec<WorthRow> =
+        compared.map(|(name, price, adjusted)| WorthRow::Compared { name, price, adjusted }).collect();
+    let range = |name: &str, (low, middle, high): (f64, f64, f64), wanted: bool| WorthRow::Range {
+        name: name.to_owned(),
+        low,
+        middle,
+        high,
+        wanted,
+    };
+    rows.extend(pointed.map(|p| range("what they point to", (p.low, p.middle, p.high), false)));
+    rows.extend(totals.map(|t| range("the work of the estimate", (t.p10, t.p50, t.p90), false)));
+    if rows.is_empty() {
+        return None;
+    }
+    rows.push(range("the surveyor’s opinion", (of.low, of.middle, of.high), true));
+    let words = |row: &WorthRow| match row {
+        WorthRow::Compared { name, price, adjusted } => {
+            format!("{name}: {}, after the steps {}", amount(*price), amount(*adjusted))
+        }
+        WorthRow::Range { name, low, middle, high, .. } => {
+            format!("{name}: {} to {}, middle {}", amount(*low), amount(*high), amount(*middle))
+        }
+    };
+    let description = format!("In {}. {}.", of.currency, rows.iter().map(words).collect::<Vec<_>>().join("; "));
+    let sheet = drawing::worth("Value side by side", &description, &of.currency, &rows);
+    let caption = "Boats compared (open circle: the price; full circle: after the steps to this boat), the ranges that follow, and the surveyor’s opinion.";
+    Some(Plan { caption: caption.to_owned(), sheet, key: Vec::new() })
+}
+
+/// Says what follows by arithmetic alone, so that the surveyor's opinion can be held against it.
+fn by_arithmetic(
+    of: &OpinionOfValue,
+    pointed: Option<&estimate::value::Opinion>,
+    totals: Option<&Totals>,
+) -> Vec<String> {
+    let money = |value: f64| format!("{} {}", of.currency, amount(value.round()));
+    let mut notes = Vec::new();
+    let Some(p) = pointed else { return notes };
+    let range =
+        if p.adjusted.len() > 1 { format!(" (from {} to {})", money(p.low), money(p.high)) } else { String::new() };
+    notes.push(format!("The boats compared, after their steps, point to {}{range}: {}.", money(p.middle), p.method));
+    if let Some(t) = totals {
+        let found = as_found(p.middle, t.p50, 0.0);
+        notes.push(format!(
+            "The work of the estimate comes to {:.0} % of that. If the boats compared are taken as she would be with that work done, {} is left by subtraction of the middle figures, before any allowance for trouble and for what is not opened; the range of the work alone moves it from {} to {}.",
+            100.0 * found.ratio,
+            money(t.rounded(found.value)),
+            money(t.rounded(as_found(p.middle, t.p90, 0.0).value)),
+            money(t.rounded(as_found(p.middle, t.p10, 0.0).value)),
+        ));
+    }
+    notes
 }

@@ -1,13 +1,15 @@
 //! What a reading says in a report: observation in the past tense, with its units; hearsay with its speaker.
 
-use super::wording::{Wording, ended, figure, sentence_case};
+use super::wording::{Wording, day, ended, figure, sentence_case};
 use crate::Said;
 use survey::payload::Observation;
 use survey::{DrawnCondition, Knife, Reading, SoundAnswer};
 
 /// Writes an observation as it is printed.
 pub(super) fn said(observation: &Observation, wording: &Wording) -> Said {
-    let note = ended(&observation.note);
+    let seen = observation.seen_on.map(|on| format!("Seen on {}.", day(on)));
+    let note = [sentence_case(&ended(&observation.note)), seen.unwrap_or_default()];
+    let note = note.iter().filter(|part| !part.is_empty()).cloned().collect::<Vec<_>>().join(" ");
     let with_note = |words: String| match (words.is_empty(), note.is_empty()) {
         (false, false) => format!("{} {note}", ended(&words)),
         (true, _) => note.clone(),

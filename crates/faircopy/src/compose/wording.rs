@@ -2,16 +2,34 @@
 
 use jiff::civil::Date;
 use measure::{Length, Mass, System};
-use survey::{Place, Stamp};
+use survey::{Language, Place, Stamp};
 
 /// How lengths and masses are shown.
 pub(super) struct Wording {
     /// The system shown first.
     pub(super) first: System,
+    /// What members are called.
+    pub(super) language: Language,
 }
 
 /// A length in sixteenths of an inch that is further off than this share of itself is not shown.
 const COARSE: f64 = 0.1;
+/// How far a length in inches may be off, in millimetres: half of the last figure that is given.
+const OFF_MM_OF_WHOLE: f64 = 0.5;
+const OFF_MM_OF_TENTHS: f64 = 0.05;
+
+/// Returns a length below an inch, which is else written in 64ths, to the coarsest of sixteenths, 32nds and 64ths that is as
+/// exact as its millimetres are: a whole number of millimetres claims no 64th of an inch.
+fn no_finer(mm: f64) -> f64 {
+    if mm.abs() >= MM_PER_INCH {
+        return mm;
+    }
+    let off = if (mm - mm.round()).abs() < 1e-9 { OFF_MM_OF_WHOLE } else { OFF_MM_OF_TENTHS };
+    let rounded = |parts: f64| (mm / MM_PER_INCH * parts).round() / parts * MM_PER_INCH;
+    [16.0, 32.0].into_iter().map(rounded).find(|inches| (inches - mm).abs() <= off).unwrap_or(mm)
+}
+
+const MM_PER_INCH: f64 = 25.4;
 
 impl Wording {
     /// Writes a length in both systems; in millimetres only where sixteenths of an inch would be too coarse.
@@ -21,7 +39,7 @@ impl Wording {
         if sixteenths == 0.0 || ((sixteenths.round() - sixteenths) / sixteenths).abs() > COARSE {
             return metric;
         }
-        self.both(metric, Length::from_mm(mm).write(System::Customary))
+        self.both(metric, Length::from_mm(no_finer(mm)).write(System::Customary))
     }
 
     /// Writes a mass in both systems, the one it was not given in to four figures.
@@ -39,12 +57,16 @@ impl Wording {
     /// Writes a place as the trade says it, distances in both systems.
     pub(super) fn place(&self, place: &Place) -> String {
         let bare = Place { from_stem_mm: None, height_mm: None, joint_with: None, words: None, ..place.clone() };
-        let tail = Place { joint_with: place.joint_with.clone(), words: place.words.clone(), ..Place::default() };
+        let tail = Place { words: place.words.clone(), ..Place::default() };
         let mut parts = vec![bare.to_string()];
         parts.extend(place.from_stem_mm.map(|mm| format!("{} from the stem", self.length(mm))));
         parts.extend(place.height_mm.map(|mm| {
             let side = if mm < 0.0 { "below" } else { "above" };
             format!("{} {side} the waterline", self.length(mm.abs()))
+        }));
+        parts.extend(place.joint_with.as_deref().map(|other| {
+            let known = survey::catalogue_member(other);
+            format!("joint with the {}", known.map_or(other, |member| member.called(self.language)))
         }));
         parts.push(tail.to_string());
         parts.retain(|part| !part.is_empty());
@@ -158,9 +180,15 @@ mod tests {
 
     #[test]
     fn a_length_too_fine_for_sixteenths_is_metric_only() {
-        let wording = Wording { first: System::Metric };
+        let wording = Wording { first: System::Metric, language: Language::British };
         assert_eq!(wording.length(0.4), "0.4 mm");
+        // 14 mm is between 13.5 and 14.5; nine sixteenths are 14.29 (exact: an inch is 25.4 mm).
+        assert_eq!(wording.length(14.0), "14 mm (9/16\")");
+        assert_eq!(wording.length(10.0), "10 mm (3/8\")");
+        assert_eq!(wording.length(13.5), "13.5 mm (17/32\")");
         assert!(wording.length(300.0).starts_with("300 mm ("));
-        assert!(Wording { first: System::Customary }.length(304.8).ends_with("(304.8 mm)"));
+        assert!(
+            Wording { first: System::Customary, language: Language::British }.length(304.8).ends_with("(304.8 mm)")
+        );
     }
 }

@@ -15,7 +15,7 @@ pub type Measured<'a> = dyn Fn(&str, &Place) -> Option<Drawn> + 'a;
 /// Composes the list of work for a yard: every recommendation and every line of the estimate, in the order of the
 /// boat's parts. Work whose place the record does not tell comes last.
 pub fn yard_list(state: &State, extras: &Extras<'_>) -> YardList {
-    let wording = Wording { first: extras.first };
+    let wording = Wording { first: extras.first, language: survey::language_of(state) };
     let numbers = Numbers::of(state);
     let drawn = drawn(extras);
     let parts = part_of_members(state);

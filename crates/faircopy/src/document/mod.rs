@@ -47,6 +47,8 @@ pub struct Document {
     pub letterhead: Letterhead,
     /// What the title page says beside the name.
     pub front: Front,
+    /// The language it is written in.
+    pub language: survey::Language,
     /// The one page that a client reads.
     pub summary: Summary,
     /// Scope, access, limits: paragraphs under short headings.
@@ -107,4 +109,13 @@ pub struct Document {
     pub versions: Vec<Change>,
     /// What proves the record from which the report was made.
     pub digest: Option<Digest>,
+}
+
+impl Document {
+    /// Every drawing in the order of their numbers: those of the hull, then the chart of cost, then that of value.
+    pub fn drawings(&self) -> impl Iterator<Item = &Plan> {
+        let of_cost = self.estimate.iter().filter_map(|estimate| estimate.drawn.as_ref());
+        let of_value = self.value.iter().filter_map(|value| value.drawn.as_ref());
+        self.plans.iter().chain(of_cost).chain(of_value)
+    }
 }

@@ -1,6 +1,6 @@
 //! Estimate and value.
 
-use super::{Row, Table};
+use super::{Plan, Row, Table};
 use serde::Serialize;
 
 /// One line of the estimate. Figures are written out with their currency.
@@ -23,7 +23,7 @@ pub struct EstimateLine {
 }
 
 /// What the work may cost.
-#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
 pub struct Estimate {
     /// Currency in words or by its code.
     pub currency: String,
@@ -31,6 +31,8 @@ pub struct Estimate {
     pub lines: Vec<EstimateLine>,
     /// The whole, labelled (`Nine chances in ten that it costs less than …`).
     pub totals: Vec<Row>,
+    /// The spread of the whole, and what it comes with.
+    pub drawn: Option<Plan>,
     /// What it rests on and what it leaves out, in sentences.
     pub notes: Vec<String>,
 }
@@ -42,6 +44,10 @@ pub struct Value {
     pub rows: Vec<Row>,
     /// How it was come by, in the surveyor's words.
     pub reasoning: String,
+    /// The boats compared, the repairs and the opinion side by side.
+    pub drawn: Option<Plan>,
+    /// What follows from the boats compared and the repairs by arithmetic alone, in sentences.
+    pub notes: Vec<String>,
     /// Boats compared with.
     pub comparables: Vec<Table>,
 }

@@ -42,7 +42,7 @@ pub(super) fn put_together(
     put("docProps/app.xml", app().as_bytes(), packed)?;
     put("word/document.xml", main(options, &body.xml).as_bytes(), packed)?;
     put("word/_rels/document.xml.rels", relations(&body).as_bytes(), packed)?;
-    put("word/styles.xml", styles().as_bytes(), packed)?;
+    put("word/styles.xml", styles(document.language).as_bytes(), packed)?;
     put("word/numbering.xml", numbering().as_bytes(), packed)?;
     put("word/settings.xml", settings().as_bytes(), packed)?;
     put("word/fontTable.xml", fonts().as_bytes(), packed)?;
@@ -108,10 +108,11 @@ fn core(document: &Document, options: &WordOptions<'_>) -> String {
     let author = document.front.surveyor.as_ref().map(|surveyor| surveyor.name.trim()).unwrap_or_default();
     format!(
         "{HEAD}<cp:coreProperties xmlns:cp=\"http://schemas.openxmlformats.org/package/2006/metadata/core-properties\" xmlns:dc=\"http://purl.org/dc/elements/1.1/\" xmlns:dcterms=\"http://purl.org/dc/terms/\" xmlns:xsi=\"http://www.w3.org/2001/XMLSchema-instance\">\
-         <dc:title>{}</dc:title><dc:creator>{}</dc:creator><dc:language>en-GB</dc:language>\
+         <dc:title>{}</dc:title><dc:creator>{}</dc:creator><dc:language>{}</dc:language>\
          <dcterms:created xsi:type=\"dcterms:W3CDTF\">{made}</dcterms:created><dcterms:modified xsi:type=\"dcterms:W3CDTF\">{made}</dcterms:modified></cp:coreProperties>",
         escaped(&title(document)),
-        escaped(author)
+        escaped(author),
+        document.language.tag()
     )
 }
 

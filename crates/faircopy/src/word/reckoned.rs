@@ -15,6 +15,11 @@ pub(super) fn write(body: &mut Body<'_>, document: &Document) {
         value.rows.iter().for_each(|row| body.labelled("BodyText", &row.label, &row.value));
         body.labelled("Opinion", "Opinion", &value.reasoning);
         value.comparables.iter().for_each(|table| body.table(table));
+        if let Some(plan) = &value.drawn {
+            let of_estimate = document.estimate.as_ref().is_some_and(|estimate| estimate.drawn.is_some());
+            body.plan(plan, document.plans.len() + usize::from(of_estimate));
+        }
+        value.notes.iter().for_each(|note| body.prose("BodyText", note));
     }
 }
 
@@ -118,5 +123,8 @@ fn estimate(body: &mut Body<'_>, document: &Document) {
         body.ruled("Estimate", &columns, &rows.collect::<Vec<_>>());
     }
     estimate.totals.iter().for_each(|row| body.labelled("BodyText", &row.label, &row.value));
+    if let Some(plan) = &estimate.drawn {
+        body.plan(plan, document.plans.len());
+    }
     estimate.notes.iter().for_each(|note| body.prose("BodyText", note));
 }

@@ -113,10 +113,11 @@ fn contents_line(left: u32, before: u32) -> String {
 }
 
 /// Returns `styles.xml`.
-pub(super) fn styles() -> String {
-    let mut out = String::from(
+pub(super) fn styles(language: survey::Language) -> String {
+    let tag = language.tag();
+    let mut out = format!(
         "<?xml version=\"1.0\" encoding=\"UTF-8\" standalone=\"yes\"?><w:styles xmlns:w=\"http://schemas.openxmlformats.org/wordprocessingml/2006/main\">\
-         <w:docDefaults><w:rPrDefault><w:rPr><w:rFonts w:ascii=\"Source Serif 4\" w:hAnsi=\"Source Serif 4\" w:cs=\"Source Serif 4\"/><w:sz w:val=\"21\"/><w:szCs w:val=\"21\"/><w:lang w:val=\"en-GB\" w:eastAsia=\"en-GB\" w:bidi=\"ar-SA\"/></w:rPr></w:rPrDefault>\
+         <w:docDefaults><w:rPrDefault><w:rPr><w:rFonts w:ascii=\"Source Serif 4\" w:hAnsi=\"Source Serif 4\" w:cs=\"Source Serif 4\"/><w:sz w:val=\"21\"/><w:szCs w:val=\"21\"/><w:lang w:val=\"{tag}\" w:eastAsia=\"{tag}\" w:bidi=\"ar-SA\"/></w:rPr></w:rPrDefault>\
          <w:pPrDefault><w:pPr><w:spacing w:line=\"264\" w:lineRule=\"auto\"/></w:pPr></w:pPrDefault></w:docDefaults>\
          <w:style w:type=\"paragraph\" w:default=\"1\" w:styleId=\"Normal\"><w:name w:val=\"Normal\"/><w:qFormat/></w:style>\
          <w:style w:type=\"character\" w:default=\"1\" w:styleId=\"DefaultParagraphFont\"><w:name w:val=\"Default Paragraph Font\"/></w:style>",

@@ -5,4 +5,5 @@ mod issue;
 mod money;
 mod page;
 mod sheet;
+mod told;
 mod word;

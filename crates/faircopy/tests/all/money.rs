@@ -1,7 +1,8 @@
 //! Money as the report says it.
 
-use crate::book::small;
+use crate::book::{Book, small};
 use faircopy::{Extras, compose, yard_list};
+use serde_json::json;
 
 #[test]
 fn lines_of_one_trade_rise_and_fall_together() {
@@ -38,4 +39,57 @@ fn rival_ways_stand_side_by_side() {
     assert_eq!(ways.rows[1][column("What else it opens up")], "The keel rabbet.");
     assert_eq!(ways.rows[2][column("When, and by whom")], "Before she floats; a shipwright.");
     assert!(document.recommendations[1].ways.rows.is_empty());
+}
+
+/// A survey with one line of work and boats compared at the prices given after their steps.
+fn valued(prices: &[f64], likely: f64) -> faircopy::Document {
+    let mut book = Book::new();
+    book.write("vessel", json!({"name": "Invented Tern", "construction": "carvel"}));
+    let line = json!({"item": "all the work", "low": likely, "likely": likely, "high": likely, "currency": "EUR"});
+    book.write("estimate_line", line);
+    for (i, price) in prices.iter().enumerate() {
+        let steps = json!([{"what": "condition", "amount": 500}]);
+        let boat = json!({"title": format!("invented boat {i}"), "price": price - 500.0, "currency": "EUR", "sold": true, "adjustments": steps});
+        book.write("comparable", boat);
+    }
+    // In another currency: shown, and not reckoned with.
+    book.write("comparable", json!({"title": "a boat abroad", "price": 1.0, "currency": "SEK", "sold": true}));
+    let opinion = json!({"definition": "as agreed", "date": "2026-06-03", "low": 1, "middle": 2, "high": 3, "currency": "EUR", "reasoning": "judgement"});
+    book.write("opinion_of_value", opinion);
+    compose(&book.state(), &Extras::default())
+}
+
+#[test]
+fn value_and_repairs_are_set_side_by_side_and_the_arithmetic_is_shown() {
+    // Five prices, by hand: median 22,000; work of 16,500 is three quarters of it and leaves 5,500. The range between the
+    // lowest and the highest of five holds the median with 1 - 2/2^5 = 93.75 % (David and Nagaraja, section 7.1).
+    let document = valued(&[20_000.0, 21_000.0, 22_000.0, 24_000.0, 30_000.0], 16_500.0);
+    let value = document.value.as_ref().expect("an opinion was given");
+    let notes = value.notes.join(" ");
+    assert!(notes.contains("point to EUR 22,000 (from EUR 20,000 to EUR 30,000)"), "{notes}");
+    assert!(notes.contains("94 %") && notes.contains("comes to 75 % of that"), "{notes}");
+    assert!(notes.contains("EUR 5,500 is left"), "{notes}");
+    let drawn = value.drawn.as_ref().expect("there is something to set side by side");
+    let said = &drawn.sheet.description;
+    assert!(said.contains("invented boat 4: 29,500, after the steps 30,000"), "{said}");
+    assert!(said.contains("opinion: 1 to 3, middle 2") && !said.contains("abroad"), "{said}");
+    // One line of cost has no spread to be drawn, so the chart of value is the only drawing.
+    assert!(document.estimate.as_ref().is_some_and(|estimate| estimate.drawn.is_none()));
+    assert_eq!(document.drawings().count(), 1);
+}
+
+#[test]
+fn without_boats_compared_nothing_is_worked_out_for_the_surveyor() {
+    let document = valued(&[], 4_000.0);
+    assert!(document.value.as_ref().is_some_and(|value| value.notes.is_empty()));
+}
+
+#[test]
+fn a_spread_of_several_lines_is_drawn_with_what_it_comes_with() {
+    let document = compose(&small(), &Extras::default());
+    let estimate = document.estimate.as_ref().expect("lines");
+    let drawn = estimate.drawn.as_ref().expect("several lines");
+    assert!(drawn.sheet.description.contains("plank, got out and fitted"), "{}", drawn.sheet.description);
+    let page = faircopy::page(&document);
+    assert!(page.contains("<figure><svg") && page.contains("What the spread comes with"));
 }

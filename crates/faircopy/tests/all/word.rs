@@ -185,7 +185,9 @@ fn pictures_have_words_and_missing_ones_say_why() {
     let body = elements(&parts["word/document.xml"]);
     let words: Vec<&str> =
         body.iter().filter(|e| e.name == "wp:docPr").map(|e| e.attributes["descr"].as_str()).collect();
-    assert_eq!(words, ["Port side laid flat, seven strakes.", "A dark plank & chalk."]);
+    let [plan, picture, chart] = words[..] else { panic!("{words:?}") };
+    assert_eq!([plan, picture], ["Port side laid flat, seven strakes.", "A dark plank & chalk."]);
+    assert!(chart.starts_with("The chance that the whole costs no more than a figure:"), "{chart}");
     assert!(body.iter().any(|e| e.name == "asvg:svgBlip"));
     assert_eq!(parts["word/media/picture-2.png"], png[0]);
     assert!(parts["word/media/picture-1.svg"].starts_with(b"<svg"));

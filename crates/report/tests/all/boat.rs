@@ -297,11 +297,12 @@ pub fn fullest(album: &mut Album) -> Document {
             ],
             totals: vec![Row::new("Whole, one in ten below", "EUR 6,900"), Row::new("Whole, as likely above as below", "EUR 9,100"), Row::new("Whole, one in ten above", "EUR 12,400")],
             notes: vec!["Tax, haul-out and storage are not included.".into()],
+            ..Estimate::default()
         }),
         value: Some(Value {
             rows: vec![Row::new("Definition", "Price between a willing buyer and a willing seller, neither forced, both knowing the facts."), Row::new("On", "3 June 2026"), Row::new("Range", "EUR 9,000 to EUR 16,000, middle EUR 12,000")],
             reasoning: "Three comparable sales were found; cost and income were left out as unreliable for an old wooden yacht.".into(),
-            comparables: vec![],
+            ..Value::default()
         }),
         statement: Some(Statement {
             words: vec![Said::fact("I have no interest in the vessel or in her sale. My fee does not depend on what I found."), Said::fact("This report is for the addressees named, for the purpose named, and describes her as she was on the day.")],

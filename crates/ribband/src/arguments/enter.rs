@@ -323,6 +323,9 @@ pub struct BriefArgs {
     /// The waters she is going to
     #[arg(long, default_value = "")]
     pub intended_waters: String,
+    /// What members are called: en-GB (British terms) or en-US (American terms)
+    #[arg(long)]
+    pub language: Option<String>,
 }
 
 #[derive(Debug, Args)]

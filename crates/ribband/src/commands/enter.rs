@@ -101,6 +101,7 @@ pub fn brief(args: &BriefArgs) -> Result<Planned, Fault> {
             "surveyor": args.surveyor, "qualification": args.qualification, "scope": args.scope,
             "excluded": args.excluded, "access_agreed": args.access_agreed, "opening_agreed": args.opening_agreed,
             "intended_use": args.intended_use, "intended_waters": args.intended_waters,
+            "language": args.language,
         }),
     )
 }

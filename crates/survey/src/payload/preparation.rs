@@ -1,8 +1,8 @@
 //! Kinds that are written before and round the walk: brief, vessel, hull form, conditions, instrument.
 
 use super::{below_zero, empty, far_day, far_year};
-use crate::SurveyId;
 use crate::reading::words;
+use crate::{Language, SurveyId};
 use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
@@ -58,6 +58,9 @@ pub struct Brief {
     /// That boat, people and places are invented, when they are.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub invented: Option<String>,
+    /// The language it is written in, which settles what members are called; British terms where none is given.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub language: Option<Language>,
     /// The survey of the same boat that this one follows.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub after: Option<SurveyId>,

@@ -6,6 +6,7 @@ mod checks;
 mod draws;
 mod fold;
 mod issued;
+mod language;
 mod next_survey;
 mod payloads;
 mod story;

@@ -55,6 +55,9 @@ impl MemberNames {
         for (id, name) in &had {
             let mut called = vec![small(&name.replace(',', "")), small(&id.replace('-', " "))];
             if let Some(known) = catalogue().iter().find(|m| m.id == *id) {
+                let names =
+                    survey::Language::ALL.iter().map(|language| small(&known.called(*language).replace(',', "")));
+                called.extend(names);
                 called.extend(other_names(&known.other_names));
             }
             for name in called {

@@ -32,15 +32,13 @@ pub fn Hull() -> impl IntoView {
     let book = Book::here();
     let survey = book.survey;
     let chosen = RwSignal::new(None::<String>);
-    // Drawn anew only when what the drawings show has changed, and one sheet at a time is put into the page.
-    let drawn = Memo::new(move |_| {
-        Drawn(
-            StoredValue::new(book.state.with(|state| plans::sheets_on(state, page()))),
-            book.state.with(survey::State::len),
-        )
+    // Gathered anew only when what the drawings show has changed, and one sheet at a time is drawn.
+    let gathered = Memo::new(move |_| {
+        let sheets = book.state.with(|state| plans::Sheets::of(state, page()));
+        Gathered(StoredValue::new(sheets), book.state.with(survey::State::len))
     });
     let names = Memo::new(move |_| {
-        drawn.get().0.with_value(|all| all.iter().map(|(name, _)| name.clone()).collect::<Vec<_>>())
+        gathered.get().0.with_value(|sheets| sheets.as_ref().map(plans::Sheets::names).unwrap_or_default())
     });
     let current = Memo::new(move |_| {
         let chosen = chosen.get();
@@ -51,6 +49,13 @@ pub fn Hull() -> impl IntoView {
                 .or_else(|| names.first())
                 .map(ToString::to_string)
         })
+    });
+    let plan = Memo::new(move |_| {
+        let wanted = current.get();
+        let gathered = gathered.get();
+        let name = names.with(|names| names.iter().find(|name| Some(name.to_string()) == wanted).cloned());
+        let drawn = name.and_then(|name| gathered.0.with_value(|sheets| sheets.as_ref()?.draw(&name)));
+        Drawn { plan: StoredValue::new(drawn), name: wanted, entries: gathered.1 }
     });
     let in_space = RwSignal::new(false);
     let pointed = RwSignal::new(Pointed::default());
@@ -77,14 +82,13 @@ pub fn Hull() -> impl IntoView {
                         if in_space.get() {
                             return None;
                         }
-                        let name = current.get()?;
-                        let plan = drawn.get().0.with_value(|all| all.iter().find(|(n, _)| n.to_string() == name).map(|(_, plan)| plan.clone()))?;
+                        let plan = plan.get().plan.get_value()?;
                         Some(view! { <Board plan pointed sieve/> })
                     }}
                 </div>
                 <aside class="hull-beside">
                     <Here pointed/>
-                    <Shown drawn current pointed sieve/>
+                    <Shown plan pointed sieve/>
                 </aside>
             </div>
         </Show>
@@ -98,13 +102,27 @@ fn page() -> hull::sheets::Page {
     if width < PHONE_PX { hull::sheets::Page::PHONE } else { hull::sheets::Page::REPORT }
 }
 
-/// The sheets as drawn from a state of so many entries.
+/// What the sheets show of a state of so many entries.
 #[derive(Clone, Copy)]
-pub struct Drawn(StoredValue<Vec<(SheetName, plans::Plan)>>, usize);
+struct Gathered(StoredValue<Option<plans::Sheets>>, usize);
+
+impl PartialEq for Gathered {
+    fn eq(&self, other: &Self) -> bool {
+        self.1 == other.1
+    }
+}
+
+/// The sheet chosen, as drawn from a state of so many entries.
+#[derive(Clone)]
+pub struct Drawn {
+    plan: StoredValue<Option<plans::Plan>>,
+    name: Option<String>,
+    entries: usize,
+}
 
 impl PartialEq for Drawn {
     fn eq(&self, other: &Self) -> bool {
-        self.1 == other.1
+        (self.entries, &self.name) == (other.entries, &other.name)
     }
 }
 

@@ -5,6 +5,7 @@ use super::{Drawn, Pointed};
 use crate::book::Book;
 use crate::look::RecordRow;
 use crate::words::in_a_line;
+use drawing::{Shape, Sheet};
 use jiff::civil::Date;
 use leptos::prelude::*;
 use std::collections::BTreeSet;
@@ -35,20 +36,11 @@ impl Sieve {
 
 /// The list beside a sheet.
 #[component]
-pub fn Shown(
-    drawn: Memo<Drawn>,
-    current: Memo<Option<String>>,
-    pointed: RwSignal<Pointed>,
-    sieve: RwSignal<Sieve>,
-) -> impl IntoView {
+pub fn Shown(plan: Memo<Drawn>, pointed: RwSignal<Pointed>, sieve: RwSignal<Sieve>) -> impl IntoView {
     let book = Book::here();
     let all = Memo::new(move |_| {
-        let Some(name) = current.get() else { return Vec::new() };
-        let svg = drawn
-            .get()
-            .0
-            .with_value(|all| all.iter().find(|(n, _)| n.to_string() == name).map(|(_, plan)| plan.sheet.to_svg()));
-        let ids = entries_of(&svg.unwrap_or_default());
+        let ids =
+            plan.get().plan.with_value(|plan| plan.as_ref().map(|plan| entries_of(&plan.sheet)).unwrap_or_default());
         let sieve = sieve.get();
         book.state.with(|state| {
             let shown = ids.into_iter().filter(|id| sieve.lets_through(state, *id));
@@ -80,14 +72,19 @@ pub fn Shown(
     }
 }
 
-/// Returns the entries that a sheet's SVG names, each once, in the order of drawing.
-fn entries_of(svg: &str) -> Vec<EntryId> {
-    let mut seen = BTreeSet::new();
-    svg.split("data-entry=\"")
-        .skip(1)
-        .filter_map(|rest| rest.split('"').next()?.parse::<EntryId>().ok())
-        .filter(|id| seen.insert(*id))
-        .collect()
+/// Returns the entries that a sheet names, each once, in the order of drawing.
+fn entries_of(sheet: &Sheet) -> Vec<EntryId> {
+    fn within(shapes: &[Shape], seen: &mut BTreeSet<EntryId>, all: &mut Vec<EntryId>) {
+        for shape in shapes {
+            let Shape::Group { data, shapes, .. } = shape else { continue };
+            let entry = data.iter().find(|(name, _)| *name == "entry").and_then(|(_, entry)| entry.parse().ok());
+            all.extend(entry.filter(|id| seen.insert(*id)));
+            within(shapes, seen, all);
+        }
+    }
+    let (mut seen, mut all) = (BTreeSet::new(), Vec::new());
+    within(&sheet.shapes, &mut seen, &mut all);
+    all
 }
 
 /// The entry pointed at, in full.

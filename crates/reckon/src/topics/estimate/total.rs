@@ -2,10 +2,7 @@
 
 use super::refused;
 use crate::{Answer, Figure, Flag, FlagKind, Inputs, Refusal, Topic};
-use drawing::{
-    Pen, Sheet,
-    chart::{Axis, Trace, curves},
-};
+use drawing::{CostSpread, Sheet, cost_spread};
 use estimate::{Estimate, Rate, Shape, Total, read_lines, read_rates};
 use serde_json::{Value, json};
 
@@ -136,25 +133,13 @@ fn drivers(total: &Total) -> Value {
     total.drivers.iter().map(one).collect()
 }
 
-/// Draws the chance that the whole costs no more than a figure.
+/// Draws the chance that the whole costs no more than a figure, and what drives it.
 fn spread(total: &Total) -> Sheet {
-    let last = total.sorted.len() - 1;
-    let points: Vec<(f64, f64)> = (0..=100).map(|i| (total.sorted[last * i / 100], i as f64)).collect();
-    let (low, high) = (points[0].0, points[100].0);
-    let mark = |at: f64, percent: f64| Trace::Mark { at: (at, percent), word: format!("{at:.0}") };
-    curves(
-        "What the work may cost",
-        &format!(
-            "The chance that the whole costs no more than a figure: 10 % at {:.0}, 50 % at {:.0}, 90 % at {:.0}.",
-            total.p10, total.p50, total.p90
-        ),
-        &Axis::new("cost", "", low, high),
-        &Axis::new("chance of no more", "%", 0.0, 100.0),
-        &[
-            Trace::Curve { name: String::new(), points, pen: Pen::MIDDLE },
-            mark(total.p10, 10.0),
-            mark(total.p50, 50.0),
-            mark(total.p90, 90.0),
-        ],
-    )
+    let mark = |percent: f64, at: f64| (percent, at, format!("{at:.0}"));
+    cost_spread(&CostSpread {
+        currency: String::new(),
+        percentiles: total.percentiles(),
+        marks: vec![mark(10.0, total.p10), mark(50.0, total.p50), mark(90.0, total.p90)],
+        drivers: total.drivers.iter().map(|driver| (driver.name.clone(), driver.share_percent)).collect(),
+    })
 }

@@ -2,7 +2,7 @@
 
 use super::{refused, split};
 use crate::{Answer, Figure, Flag, FlagKind, Inputs, Refusal, Topic};
-use drawing::{Anchor, Hatch, Ink, Pen, Shape, Sheet};
+use drawing::{Sheet, WorthRow, worth};
 use estimate::value::{
     Adjusted, Adjustments, CostApproach, FAIR_MARKET_VALUE, Floor, Opinion, Status, as_found, opinion, read_comparables,
 };
@@ -119,7 +119,7 @@ fn run(inputs: &Inputs) -> Result<Answer, Refusal> {
         .with_some("currency", inputs.words("currency"));
     answer = beside(answer, inputs, &opinion)?;
     answer = cautions(answer, inputs, &opinion, &table);
-    Ok(answer.sheet(sheet(&opinion)))
+    Ok(answer.sheet(sheet(&opinion, inputs.words("currency").unwrap_or_default())))
 }
 
 /// Adds the cost approach, the value as found and the floor where they were asked for.
@@ -216,13 +216,15 @@ fn shown(adjusted: &Adjusted) -> Value {
 }
 
 /// Draws each comparable from its listed price (open circle) to its adjusted one (filled), with the range beneath.
-fn sheet(opinion: &Opinion) -> Sheet {
-    let prices = opinion.adjusted.iter().flat_map(|a| [a.comparable.price, a.price]);
-    let (low, high) = prices.fold((f64::INFINITY, 0.0f64), |(low, high), p| (low.min(p), high.max(p)));
-    let width = if high > low { high - low } else { high.max(1.0) };
-    let (left, right, row) = (48.0, 150.0, 6.0);
-    let x = |price: f64| left + (right - left) * (price - low) / width;
-    let height = 20.0 + row * opinion.adjusted.len() as f64;
+fn sheet(opinion: &Opinion, currency: &str) -> Sheet {
+    let mut rows: Vec<WorthRow> = opinion.adjusted.iter().map(compared).collect();
+    rows.push(WorthRow::Range {
+        name: "what they point to".to_owned(),
+        low: opinion.low,
+        middle: opinion.middle,
+        high: opinion.high,
+        wanted: true,
+    });
     let description = format!(
         "{} comparables, listed and adjusted; low {:.0}, middle {:.0}, high {:.0}.",
         opinion.adjusted.len(),
@@ -230,24 +232,10 @@ fn sheet(opinion: &Opinion) -> Sheet {
         opinion.middle,
         opinion.high
     );
-    let mut sheet = Sheet::new(160.0, height, "Comparables, listed and adjusted", description);
-    let foot = height - 10.0;
-    let band = Shape::rectangle(x(opinion.low), 3.0, (x(opinion.high) - x(opinion.low)).max(0.2), foot - 3.0);
-    sheet.add(band.pen(Pen::NONE).hatch(Hatch::Wash));
-    for (index, adjusted) in opinion.adjusted.iter().enumerate() {
-        let y = 6.0 + row * index as f64;
-        let name: String = adjusted.comparable.name.chars().take(26).collect();
-        sheet.add(Shape::text((2.0, y + 1.0), 2.8, name));
-        sheet.add(Shape::line([(x(adjusted.comparable.price), y), (x(adjusted.price), y)]).pen(Pen::FAINT));
-        sheet.add(Shape::circle((x(adjusted.comparable.price), y), 1.0).hatch(Hatch::Paper));
-        sheet.add(Shape::circle((x(adjusted.price), y), 1.0).hatch(Hatch::Solid));
-    }
-    let accent = Pen::MIDDLE.ink(Ink::Accent);
-    sheet.add(Shape::line([(x(opinion.middle), 3.0), (x(opinion.middle), foot)]).pen(accent));
-    // Three figures may stand close together, so low and high are written outwards and the middle a line below.
-    sheet.add(Shape::text((x(opinion.low), foot + 3.5), 2.8, format!("{:.0}", opinion.low)).anchored(Anchor::End));
-    sheet.add(Shape::text((x(opinion.high), foot + 3.5), 2.8, format!("{:.0}", opinion.high)));
-    let middle = Shape::text((x(opinion.middle), foot + 7.5), 2.8, format!("{:.0}", opinion.middle));
-    sheet.add(middle.anchored(Anchor::Middle).inked(Ink::Accent));
-    sheet
+    worth("Comparables, listed and adjusted", &description, currency, &rows)
+}
+
+fn compared(adjusted: &Adjusted) -> WorthRow {
+    let listed = &adjusted.comparable;
+    WorthRow::Compared { name: listed.name.clone(), price: listed.price, adjusted: adjusted.price }
 }
