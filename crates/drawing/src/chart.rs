@@ -66,6 +66,8 @@ pub enum Trace {
         at: (f64, f64),
         /// Word beside it.
         word: String,
+        /// Whether the word stands below the mark, to the right of a rising curve, and not above it.
+        under: bool,
     },
 }
 
@@ -102,11 +104,12 @@ pub fn curves(title: &str, description: &str, x: &Axis, y: &Axis, traces: &[Trac
                 }
                 sheet.add(Shape::line(drawn).pen(*pen));
             }
-            Trace::Mark { at, word } => {
+            Trace::Mark { at, word, under } => {
                 let (cx, cy) = (px(at.0), py(at.1));
                 let accent = Pen::MIDDLE.ink(Ink::Accent);
                 sheet.add(Shape::circle((cx, cy), 1.1).pen(accent).hatch(Hatch::Paper));
-                sheet.add(Shape::text((cx + 2.0, cy - 1.5), 2.8, word.clone()).inked(Ink::Accent));
+                let y = if *under { cy + 2.6 } else { cy - 1.5 };
+                sheet.add(Shape::text((cx + 2.0, y), 2.8, word.clone()).inked(Ink::Accent));
             }
         }
     }

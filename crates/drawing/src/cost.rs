@@ -31,8 +31,11 @@ pub fn cost_spread(spread: &CostSpread) -> Sheet {
     let points =
         spread.percentiles.iter().enumerate().map(|(i, cost)| (*cost, 100.0 * i as f64 / last)).collect::<Vec<_>>();
     let mut traces = vec![Trace::Curve { name: String::new(), points, pen: Pen::MIDDLE }];
-    let marked =
-        spread.marks.iter().map(|(percent, cost, word)| Trace::Mark { at: (*cost, *percent), word: word.clone() });
+    let marked = spread.marks.iter().map(|(percent, cost, word)| Trace::Mark {
+        at: (*cost, *percent),
+        word: word.clone(),
+        under: true,
+    });
     traces.extend(marked);
     let said: Vec<String> = spread.marks.iter().map(|(percent, _, word)| format!("{percent:.0} % at {word}")).collect();
     let mut sheet = curves(

@@ -154,7 +154,7 @@ fn sheet(points: &[KeelPoint], line: &KeelLine) -> drawing::Sheet {
     for p in points {
         let bar = vec![(p.x_m, p.z_mm - 2.0 * sd(p)), (p.x_m, p.z_mm + 2.0 * sd(p))];
         traces.push(Trace::Curve { name: String::new(), points: bar, pen: Pen::THIN });
-        traces.push(Trace::Mark { at: (p.x_m, p.z_mm), word: String::new() });
+        traces.push(Trace::Mark { under: false, at: (p.x_m, p.z_mm), word: String::new() });
     }
     let (x, z) = (Axis::new("along", "m", x0, x1), Axis::new("height", "mm", z0, z1));
     let words = format!(

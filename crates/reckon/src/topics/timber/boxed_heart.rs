@@ -58,7 +58,7 @@ fn run(inputs: &Inputs) -> Result<Answer, Refusal> {
         Trace::Curve { name: "drying alone".to_owned(), points: line, pen: Pen::MIDDLE },
     ];
     if let Some(measured) = inputs.number("measured-mm") {
-        traces.push(Trace::Mark { at: (mc.min(30.0), measured), word: "measured".to_owned() });
+        traces.push(Trace::Mark { under: false, at: (mc.min(30.0), measured), word: "measured".to_owned() });
     }
     let answer = Answer::new()
         .with("sum_mm", found.sum_mm)

@@ -83,7 +83,7 @@ fn sheet(temp_c: f64, rh_percent: f64, emc: f64) -> Sheet {
         .map(|t| curve(t, String::new(), Pen::THIN.dashed()))
         .collect();
     traces.push(curve(temp_c, format!("{temp_c:.0} °C"), Pen::MIDDLE));
-    traces.push(Trace::Mark { at: (rh_percent, emc), word: format!("{emc:.1} %") });
+    traces.push(Trace::Mark { under: false, at: (rh_percent, emc), word: format!("{emc:.1} %") });
     curves(
         "Equilibrium moisture",
         &format!(

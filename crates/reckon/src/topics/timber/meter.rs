@@ -92,7 +92,7 @@ fn run(inputs: &Inputs) -> Result<Answer, Refusal> {
         &Axis::new("moisture", "%", (0.7 * reading).floor(), (1.4 * reading).ceil()),
         &[
             Trace::Curve { name: format!("reads {reading:.0} %"), points, pen: Pen::MIDDLE },
-            Trace::Mark { at: marked, word: format!("{:.1} %", marked.1) },
+            Trace::Mark { under: false, at: marked, word: format!("{:.1} %", marked.1) },
         ],
     )))
 }

@@ -112,7 +112,7 @@ fn run(inputs: &Inputs) -> Result<Answer, Refusal> {
         &[
             Trace::Band { points: band },
             Trace::Curve { name: wood.common.to_owned(), points: line, pen: Pen::MIDDLE },
-            Trace::Mark { at: (rings.degrees(), moved.change_mm), word: format!("{:.1} mm", moved.change_mm) },
+            Trace::Mark { under: false, at: (rings.degrees(), moved.change_mm), word: format!("{:.1} mm", moved.change_mm) },
         ],
     )))
 }

@@ -111,7 +111,7 @@ fn sheet(found: &Forecast, wood: &str, measured: Option<f64>) -> Sheet {
     let mut traces =
         vec![Trace::Band { points: band }, Trace::Curve { name: "expected".to_owned(), points: line, pen: Pen::THICK }];
     if let Some(measured) = measured {
-        traces.push(Trace::Mark { at: (days, measured), word: "measured".to_owned() });
+        traces.push(Trace::Mark { under: false, at: (days, measured), word: "measured".to_owned() });
     }
     curves(
         "Seam opening",

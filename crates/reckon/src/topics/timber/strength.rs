@@ -144,7 +144,7 @@ fn sheet(wood: &'static Species, mc: f64, temp_c: f64) -> Option<Sheet> {
                 points: known.iter().map(|(m, k)| (*m, k.value)).collect(),
                 pen: Pen::MIDDLE,
             },
-            Trace::Mark { at: (mc, here), word: format!("{here:.0} MPa") },
+            Trace::Mark { under: false, at: (mc, here), word: format!("{here:.0} MPa") },
         ],
     ))
 }

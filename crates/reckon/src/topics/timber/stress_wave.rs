@@ -72,7 +72,11 @@ fn run(inputs: &Inputs) -> Result<Answer, Refusal> {
         &Axis::new("time", "µs/m", 0.0, high * 1.1),
         &[
             Trace::Curve { name: wood.common.to_owned(), points: line, pen: Pen::MIDDLE },
-            Trace::Mark { at: (mc, found.along_us_per_m), word: format!("{:.0} µs/m", found.along_us_per_m) },
+            Trace::Mark {
+                under: false,
+                at: (mc, found.along_us_per_m),
+                word: format!("{:.0} µs/m", found.along_us_per_m),
+            },
         ],
     )))
 }
