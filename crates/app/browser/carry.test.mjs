@@ -72,6 +72,22 @@ for (const [name, viewport] of [["phone", PHONE], ["desk", DESK]]) {
     ribband(fresh.folder, "verify");
     fresh.gone();
 
+    // A carrier that takes long: it says how far it has come, and is stopped on asking.
+    await page.evaluate(() => {
+      const open = globalThis.openCarrier;
+      globalThis.openCarrier = () => {
+        globalThis.openCarrier = open;
+        const carrier = open();
+        carrier.postMessage = () => carrier.dispatchEvent(new MessageEvent("message", { data: { far: 2_300_000 } }));
+        return carrier;
+      };
+    });
+    await page.getByRole("button", { name: "Make a package" }).click();
+    await carry.getByText("Packing … 3 MB read").waitFor();
+    await carry.getByRole("button", { name: "Stop" }).click();
+    await page.getByText("Stopped. No package was made.").waitFor();
+    assert.equal(await carry.getByText(/entries and/).count(), 0);
+
     // With no server in reach it is made and saved the same.
     await context.setOffline(true);
     await page.reload();

@@ -2,6 +2,9 @@
 // or when somebody stops it.
 import start, { compose, pack, unpack } from "/app/__BUILD__/carrier.js";
 
+// Told by the code at each piece of a file that it has read.
+globalThis.carriedSoFar = (bytes) => postMessage({ far: bytes });
+
 onmessage = async ({ data: { act, words } }) => {
   try {
     await start({ module_or_path: "/app/__BUILD__/carrier_bg.wasm" });

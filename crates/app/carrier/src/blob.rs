@@ -2,9 +2,22 @@
 
 use js_sys::{Array, Uint8Array};
 use send_wrapper::SendWrapper;
+use std::cell::Cell;
 use std::io::{self, Read, Seek, SeekFrom, Write};
 use wasm_bindgen::JsValue;
+use wasm_bindgen::prelude::wasm_bindgen;
 use web_sys::{Blob, BlobPropertyBag, FileReaderSync};
+
+#[wasm_bindgen]
+extern "C" {
+    /// Tells the page how many bytes were read in all.
+    #[wasm_bindgen(js_name = carriedSoFar)]
+    fn carried_so_far(bytes: f64);
+}
+
+thread_local! {
+    static READ: Cell<f64> = const { Cell::new(0.0) };
+}
 
 /// How much is read or written at a time.
 const PIECE: usize = 1 << 20;
@@ -37,6 +50,8 @@ impl BlobRead {
         let buffer = FileReaderSync::new()?.read_as_array_buffer(&slice)?;
         self.piece = Uint8Array::new(&buffer).to_vec();
         self.piece_at = self.at;
+        READ.set(READ.get() + self.piece.len() as f64);
+        carried_so_far(READ.get());
         Ok(())
     }
 }

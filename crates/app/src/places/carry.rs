@@ -1,7 +1,8 @@
 //! A survey as one file: made here and sent on, and taken in from elsewhere.
 
 use crate::book::{Book, Workbench};
-use crate::carry::{Packed, pack, unpack};
+use crate::carry::{Far, Packed, pack, unpack};
+use futures_util::future::{AbortHandle, abortable};
 use js_sys::{Array, Function, Object, Reflect};
 use leptos::prelude::*;
 use leptos_router::hooks::use_navigate;
@@ -10,24 +11,77 @@ use wasm_bindgen::{JsCast as _, JsValue};
 use wasm_bindgen_futures::JsFuture;
 use web_sys::{Blob, File, FilePropertyBag, HtmlAnchorElement, HtmlInputElement};
 
+/// Work that goes on: how far it has come, and the way to stop it.
+#[derive(Clone, Copy)]
+struct Going {
+    far: RwSignal<Option<Far>>,
+    busy: RwSignal<bool>,
+    stop: StoredValue<Option<AbortHandle>>,
+}
+
+impl Going {
+    fn new() -> Self {
+        Self { far: RwSignal::new(None), busy: RwSignal::new(false), stop: StoredValue::new(None) }
+    }
+
+    /// Begins work. It is `done` with its outcome, or none when it was stopped.
+    fn begin<T: 'static>(self, work: impl Future<Output = T> + 'static, done: impl FnOnce(Option<T>) + 'static) {
+        let (work, stop) = abortable(work);
+        self.far.set(None);
+        self.busy.set(true);
+        self.stop.set_value(Some(stop));
+        leptos::task::spawn_local(async move {
+            let outcome = work.await.ok();
+            self.busy.try_set(false);
+            done(outcome);
+        });
+    }
+
+    /// Tells how far it has come.
+    fn told(self) -> impl Fn(Far) + Copy + 'static {
+        move |far| {
+            self.far.try_set(Some(far));
+        }
+    }
+
+    fn stop(self) {
+        self.stop.with_value(|stop| stop.iter().for_each(AbortHandle::abort));
+    }
+}
+
+/// Says how far work has come, and stops it on asking.
+#[component]
+fn HowFar(going: Going, doing: &'static str) -> impl IntoView {
+    let words = move || match going.far.get() {
+        None => format!("{doing} …"),
+        Some(Far::Gathered(n, all)) => format!("{doing} … {n} of {all} files at hand"),
+        Some(Far::Read(bytes)) => format!("{doing} … {:.0} MB read", (bytes / 1e6).ceil()),
+        Some(Far::Kept(n, all)) => format!("{doing} … {n} of {all} files kept"),
+    };
+    view! {
+        <Show when=move || going.busy.get()>
+            <p class="hush" role="status">{words}</p>
+            <button type="button" class="quiet" on:click=move |_| going.stop()>"Stop"</button>
+        </Show>
+    }
+}
+
 /// Packing the open survey, and sending the file on.
 #[component]
 pub fn CarryOff() -> impl IntoView {
     let book = Book::here();
     let bench = Workbench::here();
-    let busy = RwSignal::new(false);
+    let going = Going::new();
     let packed = RwSignal::new(None::<SendWrapper<Packed>>);
     let make = move |_| {
-        busy.set(true);
         packed.set(None);
-        leptos::task::spawn_local(async move {
-            match pack(&bench.keep(), book.survey).await {
-                Ok(done) => {
-                    packed.try_set(Some(SendWrapper::new(done)));
-                }
-                Err(why) => bench.complain(why),
+        let work = async move { pack(&bench.keep(), book.survey, going.told()).await };
+        going.begin(work, move |outcome| match outcome {
+            Some(Ok(done)) => {
+                packed.try_set(Some(SendWrapper::new(done)));
             }
-            busy.try_set(false);
+            Some(Err(why)) => bench.complain(why),
+            None => bench.say("Stopped. No package was made."),
         });
     };
     let name = move || {
@@ -37,8 +91,8 @@ pub fn CarryOff() -> impl IntoView {
     view! {
         <section class="carry"><header class="section-head"><h2>"As one file"</h2></header>
             <p class="hush">"The whole survey with its photographs and recordings, to be sent or carried. Another device, or the desk, takes it in; what it has already is passed over."</p>
-            <div class="acts"><button type="button" disabled=move || busy.get() on:click=make>"Make a package"</button></div>
-            <Show when=move || busy.get()><p class="hush" role="status">"Packing …"</p></Show>
+            <div class="acts"><button type="button" disabled=move || going.busy.get() on:click=make>"Make a package"</button></div>
+            <HowFar going doing="Packing"/>
             {move || packed.get().map(|done| {
                 let file = as_file(&done.file, &name());
                 let can = file.as_ref().is_some_and(can_share);
@@ -59,7 +113,7 @@ pub fn CarryOff() -> impl IntoView {
 #[component]
 pub fn TakeIn() -> impl IntoView {
     let bench = Workbench::here();
-    let busy = RwSignal::new(false);
+    let going = Going::new();
     let refused = RwSignal::new(None::<String>);
     let go = use_navigate();
     let chosen = move |event: web_sys::Event| {
@@ -68,39 +122,37 @@ pub fn TakeIn() -> impl IntoView {
         // So that the same file may be chosen again.
         input.set_value("");
         let Some(file) = file else { return };
-        busy.set(true);
         refused.set(None);
         let go = go.clone();
-        leptos::task::spawn_local(async move {
-            match unpack(&bench.keep(), &file).await {
-                Ok(done) => {
-                    let new: usize = done.surveys.iter().map(|(_, new)| new).sum();
-                    let lacking = match done.lacking {
-                        0 => String::new(),
-                        n => format!(" {n} attachments were left out of it."),
-                    };
-                    let taken = match new {
-                        0 => "Nothing in it was new here.".to_owned(),
-                        n => format!("{n} entries were new here and are kept."),
-                    };
-                    bench.say(format!("{taken}{lacking}"));
-                    if let [(survey, _)] = done.surveys.as_slice() {
-                        go(&format!("/survey/{survey}/hull"), Default::default());
-                    } else {
-                        let _ = window().location().reload();
-                    }
-                }
-                Err(why) => {
-                    refused.try_set(Some(format!("Nothing was taken in. {why}")));
+        let work = async move { unpack(&bench.keep(), &file, going.told()).await };
+        going.begin(work, move |outcome| match outcome {
+            Some(Ok(done)) => {
+                let new: usize = done.surveys.iter().map(|(_, new)| new).sum();
+                let lacking = match done.lacking {
+                    0 => String::new(),
+                    n => format!(" {n} attachments were left out of it."),
+                };
+                let taken = match new {
+                    0 => "Nothing in it was new here.".to_owned(),
+                    n => format!("{n} entries were new here and are kept."),
+                };
+                bench.say(format!("{taken}{lacking}"));
+                if let [(survey, _)] = done.surveys.as_slice() {
+                    go(&format!("/survey/{survey}/hull"), Default::default());
+                } else {
+                    let _ = window().location().reload();
                 }
             }
-            busy.try_set(false);
+            Some(Err(why)) => {
+                refused.try_set(Some(format!("Nothing was taken in. {why}")));
+            }
+            None => bench.say("Stopped. Take the package in again to have all of it."),
         });
     };
     view! {
         <label for="take-in" class="button">"Take in a package"</label>
-        <input id="take-in" class="beyond-sight" type="file" accept=".ribband,application/zip" disabled=move || busy.get() on:change=chosen/>
-        <Show when=move || busy.get()><span class="hush" role="status">"Looking through it …"</span></Show>
+        <input id="take-in" class="beyond-sight" type="file" accept=".ribband,application/zip" disabled=move || going.busy.get() on:change=chosen/>
+        <HowFar going doing="Looking through it"/>
         {move || refused.get().map(|why| view! { <p class="fault" role="alert">{why}</p> })}
     }
 }
