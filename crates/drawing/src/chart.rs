@@ -161,7 +161,7 @@ fn with_thousands(text: &str) -> String {
     let sign = text.len() - bare.len();
     let mut out = text[..sign].to_owned();
     for (i, letter) in bare.chars().enumerate() {
-        if i > 0 && i < whole && (whole - i) % 3 == 0 {
+        if i > 0 && i < whole && (whole - i).is_multiple_of(3) {
             out.push(',');
         }
         out.push(letter);
