@@ -70,8 +70,13 @@ impl Page {
     /// Writes a chart. Its words for those who cannot see it are within it.
     fn drawn(&mut self, plan: Option<&Plan>) {
         if let Some(plan) = plan {
-            self.0.push_str("<figure>");
-            self.0.push_str(&plan.sheet.to_svg());
+            // As wide as it is printed, so that its letters can be read; on a narrow page it is moved sideways.
+            let title = escaped(&plan.sheet.title);
+            let _ = write!(
+                self.0,
+                "<figure><div class=\"wide\" tabindex=\"0\" role=\"group\" aria-label=\"{title}\">{}</div>",
+                plan.sheet.to_svg()
+            );
             self.element("figcaption", &plan.caption);
             self.0.push_str("</figure>");
         }
