@@ -88,7 +88,7 @@ pub async fn compose(keep: &Keep, survey: SurveyId, system: System) -> Result<St
 }
 
 /// Takes in what a package holds, once all of it was found to fit; what is here already is passed over. Where the work is
-/// not waited for any more it stops between two surveys of the package.
+/// not waited for any more it stops; surveys of the package that were taken by then stay, each whole or not at all.
 ///
 /// # Errors
 /// One sentence for the person who takes it in, that says what does not fit; nothing is taken then.

@@ -36,7 +36,7 @@ impl Language {
     }
 
     /// Returns the language that suits a device's own, by the device's tag: American terms for `en-US` and for the
-    /// Philippines and Liberia, whose English follows it, else British ones.
+    /// Philippines, Puerto Rico and Liberia, whose English follows it (from memory), else British ones.
     pub fn suiting(tag: &str) -> Language {
         let region = tag.split(['-', '_']).skip(1).find(|part| part.len() == 2).unwrap_or("");
         let american = ["US", "PR", "PH", "LR"].iter().any(|american| region.eq_ignore_ascii_case(american));

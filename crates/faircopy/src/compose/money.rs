@@ -280,7 +280,8 @@ fn by_arithmetic(
     let range =
         if p.adjusted.len() > 1 { format!(" (from {} to {})", money(p.low), money(p.high)) } else { String::new() };
     notes.push(format!("The boats compared, after their steps, point to {}{range}: {}.", money(p.middle), p.method));
-    if let Some(t) = totals {
+    // Of nothing, or of less, there is no share.
+    if let Some(t) = totals.filter(|_| p.middle > 0.0) {
         let found = as_found(p.middle, t.p50, 0.0);
         notes.push(format!(
             "The work of the estimate comes to {:.0} % of that. If the boats compared are taken as she would be with that work done, {} is left by subtraction of the middle figures, before any allowance for trouble and for what is not opened; the range of the work alone moves it from {} to {}.",

@@ -1,5 +1,6 @@
 //! Writing figures, days and lists for a reader.
 
+use crate::prints::MM_PER_INCH;
 use jiff::civil::Date;
 use measure::{Length, Mass, System};
 use survey::{Language, Place, Stamp};
@@ -29,13 +30,11 @@ fn no_finer(mm: f64) -> f64 {
     [16.0, 32.0].into_iter().map(rounded).find(|inches| (inches - mm).abs() <= off).unwrap_or(mm)
 }
 
-const MM_PER_INCH: f64 = 25.4;
-
 impl Wording {
     /// Writes a length in both systems; in millimetres only where sixteenths of an inch would be too coarse.
     pub(super) fn length(&self, mm: f64) -> String {
         let metric = Length::from_mm(mm).write(System::Metric);
-        let sixteenths = mm / 25.4 * 16.0;
+        let sixteenths = mm / MM_PER_INCH * 16.0;
         if sixteenths == 0.0 || ((sixteenths.round() - sixteenths) / sixteenths).abs() > COARSE {
             return metric;
         }

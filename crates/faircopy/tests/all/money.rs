@@ -48,8 +48,9 @@ fn valued(prices: &[f64], likely: f64) -> faircopy::Document {
     let line = json!({"item": "all the work", "low": likely, "likely": likely, "high": likely, "currency": "EUR"});
     book.write("estimate_line", line);
     for (i, price) in prices.iter().enumerate() {
-        let steps = json!([{"what": "condition", "amount": 500}]);
-        let boat = json!({"title": format!("invented boat {i}"), "price": price - 500.0, "currency": "EUR", "sold": true, "adjustments": steps});
+        let listed = (price - 500.0).max(0.0);
+        let steps = json!([{"what": "condition", "amount": price - listed}]);
+        let boat = json!({"title": format!("invented boat {i}"), "price": listed, "currency": "EUR", "sold": true, "adjustments": steps});
         book.write("comparable", boat);
     }
     // In another currency: shown, and not reckoned with.
@@ -82,6 +83,13 @@ fn value_and_repairs_are_set_side_by_side_and_the_arithmetic_is_shown() {
 fn without_boats_compared_nothing_is_worked_out_for_the_surveyor() {
     let document = valued(&[], 4_000.0);
     assert!(document.value.as_ref().is_some_and(|value| value.notes.is_empty()));
+}
+
+#[test]
+fn boats_whose_steps_take_them_below_nothing_give_no_share_of_it() {
+    let notes = valued(&[-500.0, -100.0], 4_000.0).value.expect("an opinion was given").notes;
+    let [only] = &notes[..] else { panic!("{notes:?}") };
+    assert!(only.contains("point to EUR −300") || only.contains("point to EUR -300"), "{only}");
 }
 
 #[test]

@@ -15,6 +15,7 @@ fn in_language(language: Option<Language>) -> State {
 fn american_terms_are_those_of_the_catalogues_column_or_its_words_in_american_spelling() {
     // reference: members.csv, column uk_us_variants (common practice). Spelling: centre/center and mould/mold as Merriam-Webster
     // has them, scarph/scarf as the catalogue itself does (from memory).
+    // Lapstrake for clinker work: from memory.
     let spelt = |name: &str| name.replace("centre", "center").replace("mould", "mold").replace("scarph", "scarf");
     let mut differing = 0;
     for member in catalogue() {
